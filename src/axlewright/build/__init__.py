@@ -1,0 +1,1 @@
+"""The build file: what the builder says, read, checked, and resolved into one machine."""

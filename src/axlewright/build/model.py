@@ -1,0 +1,522 @@
+"""Every key of a build file with its meaning, default, source and limits.
+
+The commented template (``axlewright new``), the reference page and the checks all come from here.
+A key without a default takes it from the catalogue class that the build names; it then says so.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from axlewright.quantities.fields import (
+    Angle,
+    Area,
+    Count,
+    Distance,
+    Inertia,
+    Length,
+    Mass,
+    Power,
+    Pressure,
+    Ratio,
+    Rotation,
+    Section,
+    ShortTime,
+    Temperature,
+    Torque,
+    key,
+)
+
+_PRACTICE = "common practice, no source"
+_MEMORY = "from memory"
+
+
+class Car(Section):
+    """Weights and dimensions that decide how much the rear tires can push."""
+
+    weight: Mass = key(
+        "Weight of the car ready to run, with driver and fuel.",
+        example="3650 lb", default="3500 ± 500 lb", because=_PRACTICE,
+        usual=("1600 lb", "7000 lb"), possible=("600 lb", "20000 lb"),
+        advice="Weigh it on a public scale, driver and fuel in.", first=True, stated_spread="2 %",
+    )  # fmt: skip
+    rear_weight: Mass = key(
+        "Weight on the rear wheels, if weighed by axle.",
+        example="1660 lb", possible=("100 lb", "15000 lb"),
+        advice="Weigh the rear axle alone on a level scale.", stated_spread="2 %",
+    )  # fmt: skip
+    front_weight: Mass = key(
+        "Weight on the front wheels, if weighed by axle.",
+        example="1990 lb", possible=("100 lb", "15000 lb"),
+        advice="Weigh the front axle alone on a level scale.", stated_spread="2 %",
+    )  # fmt: skip
+    rear_share: Ratio = key(
+        "Share of the weight on the rear wheels, if not weighed.",
+        example="46 %", default="46 ± 4 %", because=_PRACTICE,
+        usual=("38 %", "58 %"), possible=("15 %", "85 %"),
+        advice="Weigh each axle on a level scale.", stated_spread="3 %",
+    )  # fmt: skip
+    wheelbase: Length = key(
+        "Front to rear wheel centre.", example="108 in", default="108 ± 8 in", because=_PRACTICE,
+        usual=("84 in", "150 in"), possible=("50 in", "250 in"),
+        advice="Tape from hub centre to hub centre.", stated_spread="0.5 %",
+    )  # fmt: skip
+    cg_height: Length = key(
+        "Height of the centre of gravity above ground.",
+        example="21 in", default="21 ± 2.5 in", because=_PRACTICE,
+        usual=("14 in", "34 in"), possible=("8 in", "60 in"),
+        advice="Weigh the front axle level and again with the rear raised; or 40 % of roof height.",
+        stated_spread="8 %",
+    )  # fmt: skip
+    track: Length = key(
+        "Rear track, tire centre to tire centre.",
+        example="59 in", default="58 ± 3 in", because=_PRACTICE,
+        usual=("45 in", "75 in"), possible=("30 in", "110 in"),
+        advice="Tape between the tread centres of the rear tires.", stated_spread="1 %",
+    )  # fmt: skip
+    drag_area: Area = key(
+        "Drag coefficient times frontal area; not needed for the load path.",
+        example="9 ft^2", possible=("1 ft^2", "60 ft^2"),
+    )  # fmt: skip
+    driven: Literal["rear", "front", "all"] = key(
+        "Which wheels are driven; only a driven rear live axle is worked out.",
+        choices={"rear": "rear wheels", "front": "refused", "all": "refused"},
+    )  # fmt: skip
+    rear_axle: Literal["live", "independent", "de Dion"] = key(
+        "Form of the rear axle; only a live axle is worked out.",
+        choices={"live": "solid live axle", "independent": "refused", "de Dion": "refused"},
+    )  # fmt: skip
+
+
+class Air(Section):
+    """Air on the day, for an engine without boost."""
+
+    pressure: Pressure = key(
+        "Dry air pressure at the track (station pressure, not sea-level).",
+        example="29.2 inHg", possible=("15 inHg", "33 inHg"),
+    )  # fmt: skip
+    temperature: Temperature = key(
+        "Air temperature.", example="75 °F", possible=("-40 °F", "140 °F")
+    )
+
+
+class Engine(Section):
+    """What the engine makes at the flywheel, and how that figure was taken."""
+
+    torque: Torque = key(
+        "Peak torque.", example="620 lbf*ft", default="400 ± 100 lbf*ft", because=_PRACTICE,
+        usual=("80 lbf*ft", "1500 lbf*ft"), possible=("20 lbf*ft", "4000 lbf*ft"),
+        advice="Put it on a dynamometer and keep the sheet with its correction.",
+        first=True, stated_spread="6 %",
+    )  # fmt: skip
+    torque_speed: Rotation = key(
+        "Engine speed at peak torque.", example="4200 rpm", possible=("500 rpm", "12000 rpm")
+    )
+    power: Power = key(
+        "Peak power; gives the torque when no torque is stated.",
+        example="560 hp", possible=("20 hp", "4000 hp"), stated_spread="6 %",
+    )  # fmt: skip
+    power_speed: Rotation = key(
+        "Engine speed at peak power.", example="5800 rpm", possible=("500 rpm", "14000 rpm")
+    )
+    curve: list[tuple[str, str]] | None = key(
+        "Torque curve as pairs of engine speed and torque, lowest speed first.",
+        example='[["2000 rpm", "380 lbf*ft"], ["4200 rpm", "620 lbf*ft"]]',
+    )  # fmt: skip
+    measured_at: Literal["flywheel", "wheels"] | None = key(
+        "Where the figures were taken; wheel figures are raised by the loss between.",
+        choices={"flywheel": "engine dynamometer or maker's figure", "wheels": "chassis dynamometer"},
+        default={"flywheel": 1.0}, because=_PRACTICE,
+    )  # fmt: skip
+    wheel_loss: Ratio = key(
+        "Loss between flywheel and wheels on the dynamometer day (for wheel figures).",
+        example="15 %", default="15 ± 4 %", because=_PRACTICE, possible=("0 %", "40 %"),
+    )  # fmt: skip
+    correction: Literal["J1349", "STD", "none"] | None = key(
+        "Correction of the dynamometer sheet.",
+        choices={
+            "J1349": "SAE J1349: 990 mbar dry, 25 °C",
+            "STD": "the older standard day: 29.92 inHg, 60 °F; reads about 4 % high",
+            "none": "as observed that day",
+        },
+        default={"J1349": 1.0}, because=_PRACTICE,
+    )  # fmt: skip
+    aspiration: Literal["natural", "boosted"] | None = key(
+        "Whether the engine is boosted; air correction applies only without boost.",
+        choices={"natural": "naturally aspirated", "boosted": "turbo- or supercharged"},
+        default={"natural": 1.0}, because="taken as natural unless boost is stated",
+    )  # fmt: skip
+    boost: Pressure = key(
+        "Manifold boost that will be run.", example="12 psi",
+        usual=("0 psi", "40 psi"), possible=("0 psi", "120 psi"), stated_spread="6 %",
+    )  # fmt: skip
+    boost_of_figures: Pressure = key(
+        "Boost at which the figures above were taken; the same as `boost` when left out.",
+        example="8 psi", possible=("0 psi", "120 psi"), stated_spread="6 %",
+    )  # fmt: skip
+    air: Air | None = key("Air on the day.")
+    inertia: Inertia = key(
+        "Inertia of crank, flywheel and clutch (or flexplate and converter pump).",
+        example="5.5 lb*ft^2", default="0.25 ± 0.1 kg*m^2", because=_MEMORY,
+        usual=("0.05 kg*m^2", "0.8 kg*m^2"), possible=("0.01 kg*m^2", "3 kg*m^2"),
+    )  # fmt: skip
+    rev_limit: Rotation = key(
+        "Rev limit.", example="6500 rpm", default="6200 ± 500 rpm", because=_PRACTICE,
+        possible=("1500 rpm", "14000 rpm"),
+    )  # fmt: skip
+
+
+class Clutch(Section):
+    """A dry clutch: the fuse of the driveline, if it slips in time."""
+
+    capacity: Torque = key(
+        "Torque at which it slips.", example="750 lbf*ft",
+        usual=("100 lbf*ft", "2000 lbf*ft"), possible=("30 lbf*ft", "5000 lbf*ft"),
+        advice="Ask for the clamp load and disc size, or note the gear and rpm at which it slips.",
+        stated_spread="12 %",
+    )  # fmt: skip
+    reserve: Ratio = key(
+        "Capacity over peak engine torque, when the capacity is not known.",
+        example="1.4", default="1.2 to 1.8", because=_MEMORY, possible=("0.5", "5"),
+    )  # fmt: skip
+    bite: ShortTime = key(
+        "Time from first touch to full clamp: how long the clutch takes to bite.",
+        example="60 ms",
+        usual=("10 ms", "600 ms"), possible=("0 ms", "5 s"),
+        advice="Film the pedal, or log engine and driveshaft speed at 100 samples a second or more.",
+        stated_spread="30 %",
+    )  # fmt: skip
+
+
+class Converter(Section):
+    """A torque converter."""
+
+    stall_speed: Rotation = key(
+        "Stall speed behind this engine.", example="2800 rpm",
+        default="2400 ± 500 rpm", because=_PRACTICE, possible=("800 rpm", "8000 rpm"),
+    )  # fmt: skip
+    torque_ratio: Ratio = key(
+        "Torque ratio at stall.", example="2.1", default="1.8 to 2.3", because=_MEMORY,
+        usual=("1.4", "2.6"), possible=("1", "5"), stated_spread="5 %",
+    )  # fmt: skip
+    inertia: Inertia = key(
+        "Inertia of turbine and gearbox input.", example="0.06 kg*m^2",
+        default="0.06 ± 0.03 kg*m^2", because=_MEMORY, possible=("0.001 kg*m^2", "1 kg*m^2"),
+    )  # fmt: skip
+
+
+class Gearbox(Section):
+    """Gearbox ratios and losses."""
+
+    kind: Literal["manual", "automatic"] = key(
+        "Manual with a clutch, or automatic with a converter.",
+        choices={"manual": "foot clutch", "automatic": "torque converter"},
+        example="manual", first=True, required=True,
+    )  # fmt: skip
+    ratios: list[str | float] | None = key(
+        "Forward ratios, first gear first.", example="[2.97, 2.07, 1.43, 1.00, 0.80]",
+        default="first gear 2.5 to 3.3 and a direct top gear", because=_PRACTICE,
+        advice="Count turns of input against output, or read the gearbox's data plate.", first=True,
+    )  # fmt: skip
+    efficiency: Ratio = key(
+        "Share of torque that passes in a low gear.", example="97 %", default="95 to 98.5 %",
+        because="Gillespie, chapter 2, examples use 96.6 % (from memory)", possible=("70 %", "100 %"),
+    )  # fmt: skip
+    inertia: Inertia = key(
+        "Inertia of the parts that turn with the input.", example="0.02 kg*m^2",
+        default="0.01 to 0.04 kg*m^2", because=_MEMORY, possible=("0 kg*m^2", "1 kg*m^2"),
+    )  # fmt: skip
+    torque_rating: Torque = key(
+        "Input torque that the gearbox is rated for by a source that you trust.",
+        example="600 lbf*ft", possible=("30 lbf*ft", "5000 lbf*ft"),
+    )  # fmt: skip
+    band_capacity: Torque = key(
+        "Torque at the input at which bands or clutches inside an automatic slip.",
+        example="700 lbf*ft", possible=("30 lbf*ft", "6000 lbf*ft"),
+    )  # fmt: skip
+    output_spline: str | None = key(
+        "Spline of output shaft and slip yoke, teeth x diametral pitch.", example="31x24",
+        default="27 teeth, fine pitch", because=_PRACTICE,
+    )  # fmt: skip
+
+
+class Driveshaft(Section):
+    """The tube between gearbox and axle and its joints."""
+
+    tube_diameter: Length = key(
+        "Outer diameter of the tube.", example="3 in", default="2.75 to 3.25 in", because=_PRACTICE,
+        usual=("2 in", "5 in"), possible=("1 in", "8 in"),
+        advice="Caliper over the tube away from weights and welds.", stated_spread="0.2 %",
+    )  # fmt: skip
+    tube_wall: Length = key(
+        "Wall thickness of the tube.", example="0.083 in", default="0.065 to 0.095 in",
+        because=_PRACTICE, usual=("0.049 in", "0.25 in"), possible=("0.02 in", "0.5 in"),
+        advice="Ask the maker, or weigh the shaft.", stated_spread="4 %",
+    )  # fmt: skip
+    tube_steel: str | None = key("Catalogue steel of the tube.", example="DOM 1020")
+    joint: str | None = key(
+        "Universal joint by cap diameter and span.", example="1.062 x 3.625",
+        default="1.062 x 3.219", because=_PRACTICE,
+        advice="Caliper one cap and the length over opposite caps.",
+    )  # fmt: skip
+    angle: Angle = key(
+        "Working angle of the joints at the launch.", example="3 deg", default="2 to 5 deg",
+        because=_PRACTICE, usual=("0 deg", "8 deg"), possible=("0 deg", "30 deg"),
+    )  # fmt: skip
+    length: Length = key(
+        "Joint centre to joint centre.", example="50 in", default="50 ± 8 in", because=_PRACTICE,
+        possible=("10 in", "100 in"), stated_spread="1 %",
+    )  # fmt: skip
+
+
+class Axle(Section):
+    """The rear axle from pinion yoke to wheel flange."""
+
+    ring_gear: str = key(
+        "Ring-gear class by nominal diameter in inches.", example="8.5", first=True, required=True,
+        advice="Measure the ring gear or see `axlewright recognise`.",
+    )  # fmt: skip
+    ratio: str | float | None = key(
+        "Axle ratio, as a number or tooth counts ring/pinion.", example="41/11",
+        default="3.08 to 3.73", because=_PRACTICE, first=True,
+        advice="Turn the driveshaft and count against one wheel turn, both wheels turning together.",
+    )  # fmt: skip
+    gear_cutting: Literal["face-milled", "face-hobbed", "unknown"] | None = key(
+        "How the gear set was cut; a face-hobbed set (teeth of even depth) is not rated.",
+        choices={"face-milled": "tooth depth tapers toward the toe", "face-hobbed": "not rated",
+                 "unknown": "taken as face-milled with a caution"},
+        default={"face-milled": 1.0}, because=_PRACTICE,
+    )  # fmt: skip
+    carrier: Literal["integral", "removable"] | None = key(
+        "Case form: gears set in the housing (rear cover) or in a removable centre.",
+        choices={"integral": "rear cover", "removable": "drops out at the front"},
+        default="by ring-gear class", because="catalogue",
+    )  # fmt: skip
+    support: Literal["overhung", "straddle"] | None = key(
+        "Pinion support: two bearings ahead of the head, or a third one behind it.",
+        choices={"overhung": "two bearings", "straddle": "pilot bearing inboard of the head"},
+        default="by ring-gear class", because="catalogue",
+    )  # fmt: skip
+    case_iron: str | None = key(
+        "Case material by catalogue name: gray, nodular, or a grade.", example="nodular",
+        default="by ring-gear class, usually gray", because="catalogue",
+        advice="Ring it with a hammer: nodular rings, gray is dull; or file a chip.",
+    )  # fmt: skip
+    differential: str | None = key(
+        "Differential class.", example="helical", default={"open": 0.7, "clutch": 0.3},
+        because=_PRACTICE, first=True,
+        advice="Jack both wheels up and turn one: see `axlewright recognise`.",
+    )  # fmt: skip
+    shaft: str | None = key(
+        "Axle shafts by catalogue name or by your own [parts.axle_shafts] row.",
+        example="31-spline alloy", default="by ring-gear class", because="catalogue", first=True,
+        advice="Pull one shaft: count the splines, caliper the thinnest place.",
+    )  # fmt: skip
+    wheel_end: Literal["semi-floating", "full-floating"] | None = key(
+        "Whether the shaft carries the wheel (semi-floating) or only turns it.",
+        choices={"semi-floating": "shaft carries weight and torque",
+                 "full-floating": "hub carries the weight"},
+        default={"semi-floating": 1.0}, because=_PRACTICE,
+    )  # fmt: skip
+    retention: Literal["clip", "flange"] | None = key(
+        "What holds the shaft in: a clip in the differential, or a plate at the bearing.",
+        choices={"clip": "C-shaped clip at the inner end", "flange": "bolted bearing retainer"},
+        default={"clip": 0.6, "flange": 0.4}, because=_PRACTICE,
+    )  # fmt: skip
+    wheel_lever: Length = key(
+        "Tire centre plane outboard of the wheel-bearing centre; grows with wheel offset.",
+        example="2.8 in", default="2.5 ± 1 in", because=_PRACTICE,
+        usual=("0.5 in", "7 in"), possible=("-3 in", "15 in"),
+        advice="Straightedge across the tire, tape to the bearing; add what a spacer adds.",
+    )  # fmt: skip
+    flange_fillet: Ratio = key(
+        "Stress concentration at the bearing shoulder and flange fillet, in bending.",
+        default="1.3 to 2.0", because="Shigley, shoulder fillet charts (from memory)",
+        possible=("1", "5"),
+    )  # fmt: skip
+    tube_diameter: Length = key(
+        "Outer diameter of the axle tube.", example="3 in", default="by ring-gear class",
+        because="catalogue", usual=("2.25 in", "4 in"), possible=("1.5 in", "6 in"),
+        stated_spread="0.3 %",
+    )  # fmt: skip
+    tube_wall: Length = key(
+        "Wall of the axle tube.", example="0.25 in", default="by ring-gear class",
+        because="catalogue", usual=("0.12 in", "0.5 in"), possible=("0.06 in", "1 in"),
+        stated_spread="5 %",
+    )  # fmt: skip
+    tube_joint: Literal["pressed", "plug-welded", "welded"] | None = key(
+        "How the tube is held in the cast centre.",
+        choices={"pressed": "press fit alone", "plug-welded": "press fit and plug welds",
+                 "welded": "press fit, plugs and a full weld round the tube"},
+        default={"plug-welded": 1.0}, because=_PRACTICE,
+        advice="Look where tube and casting meet; a paint stripe across shows any turning.",
+    )  # fmt: skip
+    tube_press: Length = key(
+        "Diametral press fit of tube in centre.", example="0.005 in", default="0.003 to 0.007 in",
+        because="common practice (0.002 in per inch of diameter), no source",
+        possible=("0 in", "0.03 in"),
+    )  # fmt: skip
+    pinion_offset: Length = key(
+        "Hypoid offset: pinion axis below ring axis.", example="1.5 in",
+        default="by ring-gear class", because="catalogue", possible=("0 in", "4 in"),
+    )  # fmt: skip
+    condition: Literal["new", "used", "tired"] | None = key(
+        "New, used and inspected, or tired: many miles of unknown history.",
+        choices={"new": "new or rebuilt with new parts", "used": "used and inspected",
+                 "tired": "high miles, history unknown"},
+        default={"used": 1.0}, because=_PRACTICE,
+    )  # fmt: skip
+    found: list[str] | None = key(
+        "What was found on inspection, by catalogue name (see `axlewright recognise`).",
+        example='["cracked plug weld"]',
+    )  # fmt: skip
+    ring_bolt_torque: Torque = key(
+        "Tightening torque of the ring-gear bolts.", example="65 lbf*ft",
+        default="62 ± 8 lbf*ft", because="gear-set instruction sheets for 7/16 in bolts",
+        possible=("10 lbf*ft", "200 lbf*ft"),
+    )  # fmt: skip
+
+
+class Wheels(Section):
+    """Rear tires and wheel studs."""
+
+    tire: str | None = key(
+        "Rear tire size as on the sidewall.", example="275/60R15", default="245/60R15",
+        because=_PRACTICE, first=True, advice="Read the sidewall.",
+    )  # fmt: skip
+    grip_class: str | None = key(
+        "Grip class of the tire.", example="drag radial",
+        default={"all-season street": 0.35, "performance street": 0.65}, because=_PRACTICE,
+        first=True, advice="Read the tire's treadwear grade; note the best 60-foot time.",
+    )  # fmt: skip
+    grip: Ratio = key(
+        "Peak friction of the rear tires, if known from a launch.", example="1.3",
+        usual=("0.5", "2.5"), possible=("0.1", "5"),
+        advice="Work it back from a 60-foot time or a logged launch in g.", stated_spread="8 %",
+    )  # fmt: skip
+    studs: str | None = key(
+        "Wheel studs: number x size.", example="5 x 1/2-20", default="5 x 1/2-20",
+        because=_PRACTICE,
+    )  # fmt: skip
+    stud_circle: Length = key(
+        "Bolt circle of the wheel.", example="4.75 in", default="4.75 ± 0.25 in",
+        because=_PRACTICE, possible=("3 in", "9 in"),
+    )  # fmt: skip
+    stud_torque: Torque = key(
+        "Tightening torque of the wheel nuts.", example="80 lbf*ft", default="80 ± 15 lbf*ft",
+        because="service practice for 1/2 in studs", possible=("20 lbf*ft", "250 lbf*ft"),
+    )  # fmt: skip
+    inertia: Inertia = key(
+        "Inertia of one rear wheel with tire and brake.", example="1.3 kg*m^2",
+        default="0.8 to 1.6 kg*m^2", because=_MEMORY, possible=("0.1 kg*m^2", "10 kg*m^2"),
+    )  # fmt: skip
+
+
+class Brakes(Section):
+    """What the rear brakes ask of the housing."""
+
+    rear_share: Ratio = key(
+        "Share of the braking done by the rear axle.", example="30 %", default="25 to 40 %",
+        because=_PRACTICE, possible=("0 %", "100 %"),
+    )  # fmt: skip
+
+
+class Suspension(Section):
+    """How the axle is held."""
+
+    kind: Literal[
+        "leaf", "four-link", "three-link", "torque arm", "ladder bars", "coil-link"
+    ] | None = key(
+        "Suspension of the live axle.",
+        choices={"leaf": "leaf springs", "four-link": "four links", "three-link": "three links",
+                 "torque arm": "torque arm", "ladder bars": "ladder bars",
+                 "coil-link": "coil springs on factory links"},
+        default={"leaf": 0.5, "coil-link": 0.5}, because=_PRACTICE,
+    )  # fmt: skip
+    front_roll_share: Ratio = key(
+        "Front share of roll stiffness, which decides how much driveshaft torque unloads one wheel.",
+        example="70 %", default="60 to 85 %", because="Gillespie's example car has 80 % (from memory)",
+        possible=("0 %", "100 %"),
+    )  # fmt: skip
+    seat_inset: Length = key(
+        "Spring or link seat inboard of the tire centre.", example="9 in", default="7 to 12 in",
+        because=_PRACTICE, possible=("0 in", "30 in"),
+    )  # fmt: skip
+    bracket_lever: Length = key(
+        "Height of link mounts or length of spring perch that takes axle torque.",
+        example="8 in", default="6 to 10 in", because=_PRACTICE, possible=("1 in", "40 in"),
+    )  # fmt: skip
+    bracket_weld: Length = key(
+        "Length of weld that holds one bracket to the tube.", example="6 in", default="4 to 8 in",
+        because=_PRACTICE, possible=("0.5 in", "40 in"),
+    )  # fmt: skip
+    weld_leg: Length = key(
+        "Leg of that fillet weld.", example="3/16 in", default="0.14 to 0.22 in",
+        because=_PRACTICE, possible=("0.05 in", "1 in"),
+    )  # fmt: skip
+
+
+class Use(Section):
+    """What the car does."""
+
+    launch: Literal[
+        "gentle", "slip", "dump", "two-step", "foot-brake", "trans-brake", "neutral drop"
+    ] | None = key(
+        "Hardest launch that will be made.",
+        choices={
+            "gentle": "let in slowly, then full throttle",
+            "slip": "clutch slipped in on purpose",
+            "dump": "foot off the side of the pedal",
+            "two-step": "rpm held by a limiter, clutch dropped",
+            "foot-brake": "stalled on the brake, then let go",
+            "trans-brake": "stalled on a transmission brake, then released",
+            "neutral drop": "put into gear at high rpm; nothing forgives it",
+        },
+        default="slip (manual) or foot-brake (automatic)", because=_PRACTICE, first=True,
+    )  # fmt: skip
+    launch_speed: Rotation = key(
+        "Engine speed at the launch.", example="4500 rpm",
+        usual=("700 rpm", "7000 rpm"), possible=("500 rpm", "12000 rpm"),
+        default="by the kind of launch", because=_PRACTICE, stated_spread="5 %",
+    )  # fmt: skip
+    surface: Literal["street", "strip"] | None = key(
+        "Surface of the hardest launches.",
+        choices={"street": "clean dry road", "strip": "prepared, warm strip"},
+        default={"street": 1.0}, because=_PRACTICE, first=True,
+    )  # fmt: skip
+    launches: Count = key(
+        "Hard launches wanted from the parts.", example="300", default="50 to 1000",
+        because=_PRACTICE, possible=("0", "1e6"),
+    )  # fmt: skip
+    burnouts: bool | None = key(
+        "Spins the tires in water, then drives onto dry.", default={"no": 1.0}, because=_PRACTICE
+    )
+    street_distance: Distance = key(
+        "Street miles wanted from the parts.", example="30000 mi", default="10000 to 50000 mi",
+        because=_PRACTICE, possible=("0 mi", "1e6 mi"),
+    )  # fmt: skip
+    towing: Mass = key(
+        "Trailer weight that is towed.", example="2000 lb", possible=("0 lb", "20000 lb")
+    )
+
+
+class Build(Section):
+    """A whole build file."""
+
+    format: int = key("Format of this file.", example="1", required=True)
+    name: str | None = key("Name of the build.", example="Copper Wren")
+    note: str | None = key("Anything worth remembering.")
+    car: Car | None = key("The car.")
+    engine: Engine | None = key("The engine.")
+    clutch: Clutch | None = key("The clutch (manual gearbox).")
+    converter: Converter | None = key("The torque converter (automatic gearbox).")
+    gearbox: Gearbox = key("The gearbox.", required=True)
+    driveshaft: Driveshaft | None = key("The driveshaft.")
+    axle: Axle = key("The rear axle.", required=True)
+    wheels: Wheels | None = key("Rear wheels and tires.")
+    brakes: Brakes | None = key("Brakes.")
+    suspension: Suspension | None = key("Rear suspension.")
+    use: Use | None = key("What the car does.")
+    parts: dict[str, dict[str, dict[str, object]]] | None = key(
+        'Your own catalogue rows: [parts.axle_shafts."mine"] with the same keys as the catalogue.'
+    )

@@ -1,0 +1,1 @@
+"""The gear pair: its pitch cones, tooth forces, strength and losses."""

@@ -1,0 +1,1 @@
+"""Machine elements, one a file, no car in it."""

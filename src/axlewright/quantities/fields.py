@@ -1,0 +1,148 @@
+"""Keys as the shop writes them: a section declares each key once, with meaning and default.
+
+The build file, the catalogue and a builder's own parts are all read through these, and the
+template and the reference pages are printed from them, so a key cannot be undocumented.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Annotated, Any, get_args
+
+from pydantic import BaseModel, ConfigDict, Field, PlainValidator, WithJsonSchema
+from pydantic.fields import FieldInfo
+from pydantic_core import PydanticCustomError, PydanticUndefined
+
+from axlewright.quantities.units import Reading, UnitError, read
+
+
+@dataclass(frozen=True)
+class Dimensioned:
+    """Marks a key's type with the dimension that it takes."""
+
+    dimension: str
+
+
+class Section(BaseModel):
+    """A table of keys; unknown keys are refused."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+
+def _reader(dimension: str) -> Callable[[Any], Reading | None]:
+    def validate(value: Any) -> Reading | None:
+        if value is None or isinstance(value, Reading):
+            return value
+        try:
+            return read(value, dimension)
+        except UnitError as e:
+            raise PydanticCustomError("shop", "{why}", {"why": str(e)}) from None
+
+    return validate
+
+
+def _of(dimension: str) -> tuple[Any, ...]:
+    return (
+        PlainValidator(_reader(dimension)),
+        WithJsonSchema({"type": ["string", "number"], "description": f"a {dimension}"}),
+        Dimensioned(dimension),
+    )
+
+
+Ratio = Annotated[Reading | None, *_of("ratio")]
+Count = Annotated[Reading | None, *_of("count")]
+Length = Annotated[Reading | None, *_of("length")]
+Distance = Annotated[Reading | None, *_of("distance")]
+Area = Annotated[Reading | None, *_of("area")]
+Mass = Annotated[Reading | None, *_of("mass")]
+Force = Annotated[Reading | None, *_of("force")]
+Torque = Annotated[Reading | None, *_of("torque")]
+SmallTorque = Annotated[Reading | None, *_of("small torque")]
+Stress = Annotated[Reading | None, *_of("stress")]
+Modulus = Annotated[Reading | None, *_of("modulus")]
+Pressure = Annotated[Reading | None, *_of("pressure")]
+Toughness = Annotated[Reading | None, *_of("toughness")]
+Power = Annotated[Reading | None, *_of("power")]
+Rotation = Annotated[Reading | None, *_of("rotation")]
+Speed = Annotated[Reading | None, *_of("speed")]
+ShortTime = Annotated[Reading | None, *_of("short time")]
+Angle = Annotated[Reading | None, *_of("angle")]
+Inertia = Annotated[Reading | None, *_of("inertia")]
+TorsionalStiffness = Annotated[Reading | None, *_of("torsional stiffness")]
+Temperature = Annotated[Reading | None, *_of("temperature")]
+Pitch = Annotated[Reading | None, *_of("pitch")]
+Density = Annotated[Reading | None, *_of("density")]
+LoadSensitivity = Annotated[Reading | None, *_of("load sensitivity")]
+
+
+@dataclass(frozen=True)
+class Key:
+    """What a key means and what stands in for it when the builder leaves it out.
+
+    ``default`` is shop text with its spread, or weights over kinds; ``because`` is its source.
+    ``usual`` bounds what is common (outside: a caution), ``possible`` what can be (outside: an
+    error).  ``advice`` tells how to measure it.  ``first`` marks the ten first-verdict inputs.
+    """
+
+    means: str
+    example: str = ""
+    default: str | dict[str, float] = ""
+    because: str = ""
+    usual: tuple[str, str] | None = None
+    possible: tuple[str, str] | None = None
+    advice: str = ""
+    choices: dict[str, str] | None = None
+    first: bool = False
+    stated_spread: str = ""
+
+
+def key(
+    means: str,
+    *,
+    example: str = "",
+    default: str | dict[str, float] = "",
+    because: str = "",
+    usual: tuple[str, str] | None = None,
+    possible: tuple[str, str] | None = None,
+    advice: str = "",
+    choices: dict[str, str] | None = None,
+    first: bool = False,
+    stated_spread: str = "",
+    required: bool = False,
+) -> Any:
+    """Declare a key; see :class:`Key`. ``stated_spread`` is the spread of a value stated bare."""
+    meta = Key(means, example, default, because, usual, possible, advice, choices, first, stated_spread)  # fmt: skip
+    initial = PydanticUndefined if required else None
+    return Field(default=initial, description=means, json_schema_extra={"key": meta})  # type: ignore[dict-item]
+
+
+def meta_of(info: FieldInfo) -> Key:
+    """The declaration of a key."""
+    extra = info.json_schema_extra
+    if isinstance(extra, dict) and isinstance(extra.get("key"), Key):
+        return extra["key"]  # type: ignore[return-value]
+    return Key(info.description or "")
+
+
+def dimension_of(info: FieldInfo) -> str | None:
+    """The dimension that a key takes, or None for text, kinds and tables."""
+    return next((m.dimension for m in info.metadata if isinstance(m, Dimensioned)), None)
+
+
+def subsection(info: FieldInfo) -> type[Section] | None:
+    """The section type of a key that is a table itself."""
+    for candidate in (info.annotation, *get_args(info.annotation)):
+        if isinstance(candidate, type) and issubclass(candidate, Section):
+            return candidate
+    return None
+
+
+def walk(section: type[Section], path: str = "") -> Iterator[tuple[str, FieldInfo]]:
+    """Every key of a section and of its tables, with its dotted path."""
+    for name, info in section.model_fields.items():
+        here = f"{path}.{name}" if path else name
+        yield here, info
+        inner = subsection(info)
+        if inner is not None:
+            yield from walk(inner, here)

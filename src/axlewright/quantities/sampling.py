@@ -1,0 +1,60 @@
+"""Samples: draws keyed by the input's name, so that adding an input shifts nobody else.
+
+The stream of an input depends on the seed and its identity alone.  A chunk that starts at sample
+``start`` continues the very same stream, so any number of workers agree on every sample.
+"""
+
+from __future__ import annotations
+
+import hashlib
+
+import numpy as np
+
+from axlewright.quantities.estimate import Estimate, Filler, Kinds, Mixture
+from axlewright.quantities.formula import Array, Num
+
+
+def uniforms(identity: str, seed: int, count: int, start: int = 0) -> Array:
+    """``count`` uniform draws in [0, 1) of the named input, from sample ``start`` on."""
+    digest = hashlib.blake2b(f"{seed}:{identity}".encode(), digest_size=16).digest()
+    stream = np.random.PCG64(int.from_bytes(digest, "little"))
+    stream.advance(start)
+    return np.random.Generator(stream).random(count)
+
+
+class Samples(Filler):
+    """Fills a tree with arrays of samples and remembers the draw behind each input."""
+
+    def __init__(self, seed: int, count: int, start: int = 0) -> None:
+        super().__init__()
+        self.seed = seed
+        self.count = count
+        self.start = start
+        self.draws: dict[str, Array] = {}
+        self.kinds: dict[str, Array] = {}
+
+    def draw(self, identity: str) -> Array:
+        """The uniform draw of an identity, made once."""
+        if identity not in self.draws:
+            self.draws[identity] = uniforms(identity, self.seed, self.count, self.start)
+        return self.draws[identity]
+
+    def estimate(self, leaf: Estimate) -> Num:
+        """Samples of an estimate; an exact one stays a float, which broadcasts."""
+        if not hasattr(leaf.spread, "low") and not hasattr(leaf.spread, "share"):
+            return leaf.value
+        return leaf.spread.at(leaf.value, self.draw(leaf.draw))
+
+    def kind(self, choice: Kinds) -> Array:
+        """Index of the kind in each sample."""
+        if choice.path not in self.kinds:
+            edges = np.cumsum(choice.weights) / sum(choice.weights)
+            self.kinds[choice.path] = np.searchsorted(edges[:-1], self.draw(choice.path), "right")
+        return self.kinds[choice.path]
+
+    def mixture(self, leaf: Mixture, options: list[Num]) -> Num:
+        """Each sample takes the option of its kind."""
+        if sum(w > 0 for w in leaf.choice.weights) == 1:
+            return options[leaf.choice.likeliest]
+        index = self.kind(leaf.choice)
+        return np.choose(index, [np.broadcast_to(o, (self.count,)) for o in options])
