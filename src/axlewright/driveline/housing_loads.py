@@ -4,8 +4,8 @@ Each tube is a cantilever from the spring seat (or link bracket) out to the whee
 in the vertical plane, thrust or braking in the horizontal plane, a side force at the ground adds a
 moment of its own through the tire radius.  On launch the housing winds up against the wheels; in
 braking the calipers hand the brake torque to the housing ends.  The load cases are those of the
-usual texts on axle design (the loads of each wheel in a skid stand with the wheel end); the moments are plain statics; where two of them can
-work against each other the docstring says which way counts positive.
+usual texts on axle design; the loads on each wheel in a skid stand with the wheel end.  The moments
+are plain statics; where two work against each other the docstring says which way counts positive.
 """
 
 from __future__ import annotations

@@ -15,9 +15,7 @@ import numpy as np
 
 from axlewright.quantities.formula import Num, formula
 
-_BOOK = (
-    "textbook form for spiral bevel gears (from memory), checked by three-dimensional statics"
-)
+_BOOK = "textbook form for spiral bevel gears (from memory), checked by three-dimensional statics"
 
 
 @formula("F_t2", "force", source="a bearing maker's engineering manual, p. 39 (read)")

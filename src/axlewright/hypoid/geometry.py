@@ -179,9 +179,7 @@ def _trial(t: Num, given: _Given) -> _Cones:
     cone2 = r2 * np.sqrt(1.0 + tan_d2 * tan_d2) / tan_d2
     arm1 = cone1 * tan_b1 / np.sqrt(1.0 + tan_b1 * tan_b1)
     arm2 = cone2 * tan_b2 / np.sqrt(1.0 + tan_b2 * tan_b2)
-    tan_limit = (
-        -tan_d1 * tan_d2 / cos_offset * (arm1 - arm2) / (cone1 * tan_d1 + cone2 * tan_d2)
-    )
+    tan_limit = -tan_d1 * tan_d2 / cos_offset * (arm1 - arm2) / (cone1 * tan_d1 + cone2 * tan_d2)
     return _Cones(sin_eta, sin_e1, sin_offset, cos_offset, tan_d1, tan_d2, tan_b1, tan_b2, r1,
                   cone1, cone2, tan_limit)  # fmt: skip
 

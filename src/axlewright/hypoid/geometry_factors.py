@@ -63,9 +63,7 @@ def bending_geometry_estimate(
 ) -> Num:
     """Bending geometry factor of one member (±15 %)."""
     inward = 2.0 * ring_mean_radius / ring_diameter
-    return (
-        np.cos(ring_mean_spiral) * inward * inward / (tooth_form_product * load_share_factor)
-    )
+    return np.cos(ring_mean_spiral) * inward * inward / (tooth_form_product * load_share_factor)
 
 
 @formula("ρ_n", "length", source="Tredgold's approximation in the normal section (closed form)")
@@ -74,18 +72,14 @@ def profile_radius(
 ) -> Num:
     """Radius of curvature of a tooth flank at the pitch point, square to the tooth."""
     lean = np.cos(member_spiral)
-    return (
-        member_mean_radius * np.sin(flank_pressure_angle) / (np.cos(pitch_angle) * lean * lean)
-    )
+    return member_mean_radius * np.sin(flank_pressure_angle) / (np.cos(pitch_angle) * lean * lean)
 
 
 @formula("ρ_rel", "length", source="Hertz (closed form)")
 def relative_radius(pinion_profile_radius: Num, ring_profile_radius: Num) -> Num:
     """Radius of the roller on a flat that is pressed as the two flanks are."""
     return (
-        pinion_profile_radius
-        * ring_profile_radius
-        / (pinion_profile_radius + ring_profile_radius)
+        pinion_profile_radius * ring_profile_radius / (pinion_profile_radius + ring_profile_radius)
     )
 
 

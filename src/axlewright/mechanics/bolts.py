@@ -42,7 +42,7 @@ def stress_area_metric(bolt_diameter: Num, thread_pitch: Num) -> Num:
 @formula("d_2", "length", source="basic profile of the 60° thread, ISO 68-1 (closed form)")
 def pitch_diameter_of_thread(bolt_diameter: Num, thread_pitch: Num) -> Num:
     """Pitch diameter of a 60° thread, where thread and gap are equally wide."""
-    return bolt_diameter - 0.375 * np.sqrt(3.0) * thread_pitch
+    return bolt_diameter - 0.6495191 * thread_pitch
 
 
 @formula("C_j", "ratio", source=f"{_SHIGLEY}, example 8-3 (read)")

@@ -2,8 +2,8 @@
 
 The housing tubes and the driveshaft are round tubes given by outside diameter and wall.  The
 sections are exact (difference of two circles), not the thin-wall approximation: a housing tube of
-3 in by 1/4 in is thick enough for the mean-radius formula to read 8 % low in torsion.  Bending and twist are put together by the distortion energy
-of :mod:`axlewright.mechanics.combined`.
+3 in by 1/4 in is thick enough for the mean-radius formula to read 8 % low in torsion.  Bending and
+twist are put together by the distortion energy of :mod:`axlewright.mechanics.combined`.
 """
 
 from __future__ import annotations

@@ -2,6 +2,9 @@
 
 Follows Gillespie, Fundamentals of Vehicle Dynamics (SAE R-114, 1992), chapter 2, and adds tires
 whose grip falls with load, differentials that bias, and wheels that leave the ground.
+
+With the front wheels up the rear tires carry the whole car and no more.  What they then push
+rotates the car about its rear axle: a moment's load for the parts, but no steady launch.
 """
 
 from __future__ import annotations
@@ -71,21 +74,6 @@ def locked_limit_force(
     return tire_grip * static_rear_load / (1.0 - tire_grip * cg_height / wheelbase)
 
 
-@formula("μ", "ratio", source=f"{_GILLESPIE}, locked differential, solved for grip (derived)")
-def grip_from_acceleration(
-    launch_acceleration: Num,
-    vehicle_weight: Num,
-    static_rear_load: Num,
-    cg_height: Num,
-    wheelbase: Num,
-) -> Num:
-    """Grip that a measured launch proves, at the least: a better number than any table."""
-    push = vehicle_weight * launch_acceleration / 9.80665
-    loaded = static_rear_load + push * cg_height / wheelbase
-    result: Num = push / np.minimum(loaded, vehicle_weight)
-    return result
-
-
 def _balance(
     vehicle_weight: Num,
     static_rear_load: Num,
@@ -103,35 +91,33 @@ def _balance(
     between nothing and the whole car on fresh tires, and halving cannot diverge.  The root goes
     through the balance once more at the end, so a NaN in any input reaches the answer.
     """
+    fresh = 1.0 + load_sensitivity * grip_reference_load
 
-    def loads(push: Num) -> tuple[Num, Num]:
+    def loads(push: Num) -> tuple[Num, Num, Num]:
         rear = np.minimum(static_rear_load + push * transfer_per_force, vehicle_weight)
         moved = np.minimum(push * roll_per_force, 0.5 * rear)
-        return 0.5 * rear + moved, 0.5 * rear - moved
+        return rear, 0.5 * rear + moved, 0.5 * rear - moved
 
     def most(load: Num) -> Num:
-        fresh = 1.0 + load_sensitivity * grip_reference_load
-        result: Num = tire_grip * np.maximum(fresh - load_sensitivity * load, 0.5) * load
-        return result
+        relative: Num = np.maximum(fresh - load_sensitivity * load, 0.5)
+        return tire_grip * relative * load
 
     def sides(left_most: Num, right_most: Num) -> tuple[Num, Num]:
         low = np.minimum(left_most, right_most)
         return low, np.minimum(np.maximum(left_most, right_most), bias_ratio * low + bias_force)
 
-    fresh_grip = tire_grip * (1.0 + load_sensitivity * grip_reference_load)
-    above = fresh_grip * vehicle_weight + 0.0 * static_rear_load * transfer_per_force
+    above = tire_grip * fresh * vehicle_weight + 0.0 * static_rear_load * transfer_per_force
     below = 0.0 * above
     for _ in range(40):
         middle = 0.5 * (below + above)
-        left, right = loads(middle)
+        _, left, right = loads(middle)
         low, high = sides(most(left), most(right))
         carried = low + high >= middle
         below, above = np.where(carried, middle, below), np.where(carried, above, middle)
-    left, right = loads((0.5 * (below + above))[()])
+    rear, left, right = loads(0.5 * (below + above))
     left_most, right_most = most(left), most(right)
     low, high = sides(left_most, right_most)
     left_force = np.where(left_most >= right_most, high, low)[()]
-    rear = left + right
     return AxleGrip(
         low + high, rear, vehicle_weight - rear, left, right, left_force, low + high - left_force
     )

@@ -83,3 +83,18 @@ def wheels_up_acceleration(cg_to_rear_axle: Num, cg_height: Num) -> Num:
     In g it is the distance of the mass ahead of the rear axle over its height.
     """
     return 9.80665 * cg_to_rear_axle / cg_height
+
+
+@formula("μ", "ratio", source=f"{_GILLESPIE}, locked axle solved for grip (derived)")
+def grip_from_acceleration(
+    launch_acceleration: Num,
+    vehicle_weight: Num,
+    static_rear_load: Num,
+    cg_height: Num,
+    wheelbase: Num,
+) -> Num:
+    """Grip that a measured launch proves, at the least: a better number than any table."""
+    push = vehicle_weight * launch_acceleration / 9.80665
+    loaded = static_rear_load + push * cg_height / wheelbase
+    result: Num = push / np.minimum(loaded, vehicle_weight)
+    return result

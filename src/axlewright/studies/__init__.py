@@ -1,0 +1,1 @@
+"""The builder's questions, one a file: each takes a machine and gives a report."""
