@@ -120,7 +120,7 @@ def carrier_radial_load(bearing_rearward: Num, bearing_downward: Num) -> Num:
 
 
 @formula("F_cap", "force", source=_STATICS)
-def cap_force(bearing_rearward: Num) -> Num:
+def bearing_cap_load(bearing_rearward: Num) -> Num:
     """Force that pulls a cap off the case; nothing where the bearing is pushed into the case.
 
     The joint of cap and case is taken as vertical, with the cap behind the bearing.
@@ -129,9 +129,9 @@ def cap_force(bearing_rearward: Num) -> Num:
 
 
 @formula("F_cb", "force", source=_STATICS)
-def cap_bolt_share(cap_load: Num, cap_bolts: Num) -> Num:
+def cap_bolt_share(bearing_cap_load: Num, cap_bolt_count: Num) -> Num:
     """Share of one bolt in the force on its cap, with no prying."""
-    return cap_load / cap_bolts
+    return bearing_cap_load / cap_bolt_count
 
 
 @formula("F_h", "force", source=_STATICS)

@@ -33,9 +33,9 @@ def pinion_tangential_force(
 
 
 @formula("T_1", "torque", source="closed form: power in equals power out, without losses")
-def pinion_torque(ring_torque: Num, ratio: Num) -> Num:
+def pinion_torque(ring_torque: Num, axle_ratio: Num) -> Num:
     """Torque at the pinion that belongs to a torque at the ring gear."""
-    return ring_torque / ratio
+    return ring_torque / axle_ratio
 
 
 @formula(
@@ -45,9 +45,9 @@ def pinion_torque(ring_torque: Num, ratio: Num) -> Num:
     valid={"axle_efficiency": (0.0, 1.0)},
     outside="an efficiency above one makes power",
 )
-def ring_torque(pinion_torque: Num, ratio: Num, axle_efficiency: Num) -> Num:
+def ring_torque(pinion_torque: Num, axle_ratio: Num, axle_efficiency: Num) -> Num:
     """Torque that arrives at the ring gear from a torque at the pinion."""
-    return pinion_torque * ratio * axle_efficiency
+    return pinion_torque * axle_ratio * axle_efficiency
 
 
 @formula("F_n", "force", source=_BOOK)

@@ -1,14 +1,16 @@
 """Pitch cones of a hypoid pair: how big the pinion gets, and at what angles the teeth meet.
 
-The sequence is that of ISO 23509:2016, clause 6, method 1 (equation order from memory), where
+The sequence is that of ISO 23509, clause 6, method 1 (equation order from memory), where
 the wheel offset angle is varied until the limit radius of curvature equals the cutter radius.
 The standard stops at 1 %; this module goes on to rounding.  All steps are written in the
 variable ``t = sin(η)/a`` and without inverse functions, so that no offset at all is no special
 case: the result is then the spiral bevel pair.
 
-The cones are confirmed independently (axes cross at the shaft angle, exactly the offset apart;
-sliding lies along the tooth).  The factor sec(α_lim) of the limit curvature alone rests on
-memory; it is worth 0.3 to 1.4 % of the cutter radius.
+The cones are confirmed independently: the axes cross at the shaft angle, exactly the offset
+apart, and sliding lies along the tooth.  That check also settled the sign of the terms in the
+excess of the shaft angle over 90°, where the recollection of the standard was wrong.  The factor
+sec(α_lim) of the limit curvature alone rests on memory; it is worth 0.3 to 1.4 % of the cutter
+radius.
 """
 
 from __future__ import annotations
@@ -78,7 +80,7 @@ class _Cones(NamedTuple):
     "hypoid",
     "ratio",
     kind="solve",
-    source="ISO 23509:2016, cl. 6, method 1 (equation order from memory; cones confirmed by "
+    source="ISO 23509, cl. 6, method 1 (equation order from memory; cones confirmed by "
     "independent vector calculation), solved to ρ = r_c0",
     valid={
         "hypoid_offset": (0.0, None),
@@ -156,7 +158,7 @@ def _trial(t: Num, given: _Given) -> _Cones:
     first = 1.0 - rn1 * t
     sin_e2 = a * first / r2
     cos_e2 = np.sqrt(1.0 - sin_e2 * sin_e2)
-    tan_i = t * r2 * cos_e2 / (first * cos_shaft) - tan_shaft * cos_eta
+    tan_i = t * r2 * cos_e2 / (first * cos_shaft) + tan_shaft * cos_eta
     cos_i = 1.0 / np.sqrt(1.0 + tan_i * tan_i)
     sin_2 = sin_e2 * cos_shaft / cos_i
     cos_2 = np.sqrt(1.0 - sin_2 * sin_2)
@@ -166,7 +168,7 @@ def _trial(t: Num, given: _Given) -> _Cones:
     second = 1.0 - r1 * t
     sin_e1 = a * second / r2
     cos_e1 = np.sqrt(1.0 - sin_e1 * sin_e1)
-    tan_d1 = t * r2 * cos_e1 / (second * cos_shaft) - tan_shaft * cos_eta
+    tan_d1 = t * r2 * cos_e1 / (second * cos_shaft) + tan_shaft * cos_eta
     cos_d1 = 1.0 / np.sqrt(1.0 + tan_d1 * tan_d1)
     sin_offset = sin_e1 * cos_shaft / cos_d1
     cos_offset = np.sqrt(1.0 - sin_offset * sin_offset)
@@ -174,7 +176,7 @@ def _trial(t: Num, given: _Given) -> _Cones:
     tan_b1 = tan_spiral * q + sin_offset * (1.0 - q * q) / (cos_2 + cos_offset)
     tan_offset = sin_offset / cos_offset
     tan_b2 = (tan_b1 - tan_offset) / (1.0 + tan_b1 * tan_offset)
-    tan_d2 = second * cos_eta / (r2 * t * cos_shaft) - cos_e1 * tan_shaft
+    tan_d2 = second * cos_eta / (r2 * t * cos_shaft) + cos_e1 * tan_shaft
     cone1 = r1 / (tan_d1 * cos_d1)
     cone2 = r2 * np.sqrt(1.0 + tan_d2 * tan_d2) / tan_d2
     arm1 = cone1 * tan_b1 / np.sqrt(1.0 + tan_b1 * tan_b1)
@@ -205,7 +207,7 @@ def _angles(c: _Cones, given: _Given) -> HypoidGeometry:
     """Turn the trial that fits into angles."""
     return HypoidGeometry(
         pinion_mean_radius=c.r1,
-        ring_mean_radius=given.r2 + 0.0 * c.r1,
+        ring_mean_radius=given.r2 + 0.0 * c.r1,  # takes over the NaN of an unsolved sample
         pinion_pitch_angle=np.arctan(c.tan_d1),
         ring_pitch_angle=np.arctan(c.tan_d2),
         pinion_mean_spiral=np.arctan(c.tan_b1),

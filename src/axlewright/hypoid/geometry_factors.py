@@ -63,16 +63,17 @@ def bending_geometry_estimate(
 ) -> Num:
     """Bending geometry factor of one member (±15 %)."""
     inward = 2.0 * ring_mean_radius / ring_diameter
-    return np.cos(ring_mean_spiral) * inward * inward / (tooth_form_product * load_share_factor)
+    return inward * inward * np.cos(ring_mean_spiral) / (tooth_form_product * load_share_factor)
 
 
 @formula("ρ_n", "length", source="Tredgold's approximation in the normal section (closed form)")
 def profile_radius(
-    member_mean_radius: Num, pitch_angle: Num, member_spiral: Num, flank_pressure_angle: Num
+    member_mean_radius: Num, member_pitch_angle: Num, member_spiral: Num, flank_pressure_angle: Num
 ) -> Num:
     """Radius of curvature of a tooth flank at the pitch point, square to the tooth."""
     lean = np.cos(member_spiral)
-    return member_mean_radius * np.sin(flank_pressure_angle) / (np.cos(pitch_angle) * lean * lean)
+    bend = np.cos(member_pitch_angle) * lean * lean
+    return member_mean_radius / bend * np.sin(flank_pressure_angle)
 
 
 @formula("ρ_rel", "length", source="Hertz (closed form)")

@@ -1,9 +1,9 @@
 """Strength of the ring and pinion by the method that axle designers use.
 
-The form is that of the axle-gear method taught after Stokes, "Manual Gearbox Design", 1992,
-ch. 1 (structure read, figures from memory): 2000 T K0 Ks Km/(Kv b m² z J) in N and mm.  Torque
-per tooth is the same on both members, so one formula in ring-gear torque serves pinion and ring
-alike; only the geometry factor and the face width differ.
+The form is that of the axle-gear method in texts on car design: 2000 T K0 Ks Km/(Kv b m² z J) in
+N and mm (from memory; Stokes, "Manual Gearbox Design", 1992, ch. 1, has the torques to put in).
+Torque per tooth is the same on both members, so one formula in ring-gear torque serves pinion
+and ring alike; only the geometry factor and the face width differ.
 
 The allowable stresses below are design figures for case-hardened gears, from memory.  They are
 mutually consistent with AGMA 2003: 210 MPa is 30.5 ksi, its grade 1; 1,750 MPa is 254 ksi, its
@@ -31,7 +31,7 @@ PEAK_UNIT_LOAD = 893e3
 """Tooth load per face width in first gear of cars, N/m (from memory); 20 to 25 % more for
 modern steels."""
 
-_METHOD = "axle-gear torque method after Stokes, Manual Gearbox Design, 1992, ch. 1 (from memory)"
+_METHOD = "axle-gear torque method as texts on car design teach it (from memory)"
 
 
 @formula(
@@ -41,7 +41,7 @@ _METHOD = "axle-gear torque method after Stokes, Manual Gearbox Design, 1992, ch
     valid={"outer_module": (1.6e-3, 25.4e-3)},
     outside="the size factor was not drawn up for so small or large a tooth",
 )
-def size_factor(outer_module: Num) -> Num:
+def axle_size_factor(outer_module: Num) -> Num:
     """Relief that smaller teeth get, one at a module of an inch."""
     return (outer_module / 25.4e-3) ** 0.25
 
@@ -49,9 +49,9 @@ def size_factor(outer_module: Num) -> Num:
 @formula("σ_F", "stress", source=_METHOD)
 def bending_stress(
     ring_torque: Num,
-    overload_factor: Num,
-    size_factor: Num,
-    load_distribution: Num,
+    gear_overload_factor: Num,
+    gear_size_factor: Num,
+    face_load_factor: Num,
     axle_speed_factor: Num,
     tooth_face_width: Num,
     outer_module: Num,
@@ -59,7 +59,7 @@ def bending_stress(
     bending_geometry: Num,
 ) -> Num:
     """Bending stress at the root of a tooth, pinion or ring by its geometry factor."""
-    load = 2.0 * ring_torque * overload_factor * size_factor * load_distribution
+    load = 2.0 * ring_torque * gear_overload_factor * gear_size_factor * face_load_factor
     tooth = tooth_face_width * outer_module * outer_module * ring_teeth * bending_geometry
     return load / (axle_speed_factor * tooth)
 
@@ -67,9 +67,9 @@ def bending_stress(
 @formula("T_F", "torque", source=_METHOD)
 def bending_torque(
     bending_allowable: Num,
-    overload_factor: Num,
-    size_factor: Num,
-    load_distribution: Num,
+    gear_overload_factor: Num,
+    gear_size_factor: Num,
+    face_load_factor: Num,
     axle_speed_factor: Num,
     tooth_face_width: Num,
     outer_module: Num,
@@ -78,7 +78,7 @@ def bending_torque(
 ) -> Num:
     """Ring-gear torque at which the root of a tooth reaches a bending stress."""
     tooth = tooth_face_width * outer_module * outer_module * ring_teeth * bending_geometry
-    share = 2.0 * overload_factor * size_factor * load_distribution
+    share = 2.0 * gear_overload_factor * gear_size_factor * face_load_factor
     return bending_allowable * axle_speed_factor * tooth / share
 
 
@@ -86,17 +86,24 @@ def bending_torque(
 def contact_stress(
     contact_constant: Num,
     ring_torque: Num,
-    ratio: Num,
-    overload_factor: Num,
-    load_distribution: Num,
-    surface_factor: Num,
+    axle_ratio: Num,
+    gear_overload_factor: Num,
+    face_load_factor: Num,
+    gear_surface_factor: Num,
     axle_speed_factor: Num,
     tooth_face_width: Num,
     pinion_outer_diameter: Num,
     contact_geometry: Num,
 ) -> Num:
     """Pressure between the flanks of pinion and ring."""
-    load = 2.0 * ring_torque / ratio * overload_factor * load_distribution * surface_factor
+    load = (
+        2.0
+        * ring_torque
+        / axle_ratio
+        * gear_overload_factor
+        * face_load_factor
+        * gear_surface_factor
+    )
     face = tooth_face_width * pinion_outer_diameter * pinion_outer_diameter * contact_geometry
     return contact_constant * np.sqrt(load / (axle_speed_factor * face))
 
@@ -105,10 +112,10 @@ def contact_stress(
 def contact_torque(
     contact_allowable: Num,
     contact_constant: Num,
-    ratio: Num,
-    overload_factor: Num,
-    load_distribution: Num,
-    surface_factor: Num,
+    axle_ratio: Num,
+    gear_overload_factor: Num,
+    face_load_factor: Num,
+    gear_surface_factor: Num,
     axle_speed_factor: Num,
     tooth_face_width: Num,
     pinion_outer_diameter: Num,
@@ -117,8 +124,8 @@ def contact_torque(
     """Ring-gear torque at which the flanks reach a contact pressure."""
     times = contact_allowable / contact_constant
     face = tooth_face_width * pinion_outer_diameter * pinion_outer_diameter * contact_geometry
-    share = 2.0 * overload_factor * load_distribution * surface_factor
-    return times * times * ratio * axle_speed_factor * face / share
+    share = 2.0 * gear_overload_factor * face_load_factor * gear_surface_factor
+    return times * times * axle_ratio * axle_speed_factor * face / share
 
 
 @formula("p", "line load", source=_METHOD)

@@ -12,7 +12,7 @@ from axlewright.quantities.formula import Num, formula
 
 
 @formula("i", "ratio", source="definition")
-def gear_ratio(pinion_teeth: Num, ring_teeth: Num) -> Num:
+def tooth_ratio(pinion_teeth: Num, ring_teeth: Num) -> Num:
     """Axle ratio from the tooth counts."""
     return ring_teeth / pinion_teeth
 
@@ -48,16 +48,16 @@ def pinion_gain(pinion_mean_spiral: Num, ring_mean_spiral: Num) -> Num:
     "hypoid pinion, here taken at the outer end",
 )
 def pinion_outer_diameter(
-    ring_diameter: Num, ratio: Num, pinion_mean_spiral: Num, ring_mean_spiral: Num
+    ring_diameter: Num, axle_ratio: Num, pinion_mean_spiral: Num, ring_mean_spiral: Num
 ) -> Num:
     """Pitch diameter of the pinion: the ring's share by tooth count, times the hypoid gain."""
-    return ring_diameter / ratio * np.cos(ring_mean_spiral) / np.cos(pinion_mean_spiral)
+    return ring_diameter / axle_ratio * np.cos(ring_mean_spiral) / np.cos(pinion_mean_spiral)
 
 
 @formula(
     "β_m",
     "angle",
-    source="ISO 10300-1:2014, scope (as reproduced in a bookseller's preview)",
+    source="ISO 10300:2014, limits in its scope (as reproduced in a seller's abstract)",
 )
 def mean_spiral(pinion_mean_spiral: Num, ring_mean_spiral: Num) -> Num:
     """Mean of both spiral angles; above 45° the rating wants confirming by experience."""
@@ -68,13 +68,13 @@ def mean_spiral(pinion_mean_spiral: Num, ring_mean_spiral: Num) -> Num:
     "z_vn",
     "count",
     source="Tredgold's approximation in the normal section (closed form)",
-    valid={"pitch_angle": (0.0, np.radians(89.0))},
+    valid={"member_pitch_angle": (0.0, np.radians(89.0))},
     outside="the equivalent spur gear grows without limit",
 )
-def virtual_teeth(tooth_count: Num, pitch_angle: Num, member_spiral: Num) -> Num:
+def virtual_teeth(gear_tooth_count: Num, member_pitch_angle: Num, member_spiral: Num) -> Num:
     """Teeth of the spur gear that has the same tooth form square to the tooth."""
     lean = np.cos(member_spiral)
-    return tooth_count / (np.cos(pitch_angle) * lean * lean * lean)
+    return gear_tooth_count / (np.cos(member_pitch_angle) * lean * lean * lean)
 
 
 @formula("ε_β", "ratio", source="ISO 23509 / ISO 10300-1 (from memory)")
@@ -83,7 +83,7 @@ def face_overlap(ring_face_width: Num, ring_mean_spiral: Num, mean_normal_module
     return ring_face_width * np.sin(ring_mean_spiral) / (np.pi * mean_normal_module)
 
 
-@formula("α_nD", "angle", source="ISO 23509:2016 (from memory)")
+@formula("α_nD", "angle", source="ISO 23509 (from memory)")
 def drive_pressure_angle(
     design_pressure_angle: Num, limit_share: Num, limit_pressure_angle: Num
 ) -> Num:
@@ -91,7 +91,7 @@ def drive_pressure_angle(
     return design_pressure_angle + limit_share * limit_pressure_angle
 
 
-@formula("α_nC", "angle", source="ISO 23509:2016 (from memory)")
+@formula("α_nC", "angle", source="ISO 23509 (from memory)")
 def coast_pressure_angle(
     design_pressure_angle: Num, limit_share: Num, limit_pressure_angle: Num
 ) -> Num:

@@ -15,7 +15,7 @@ _SEATS = {"load_inset": (0.0, None), "beam_span": (0.0, None)}
 _SEATS_WORDS = "both loads stand between the supports"
 
 
-@formula("M", "torque", source="closed form", valid=_SEATS, outside=_SEATS_WORDS)
+@formula("M", "torque", source="closed form")
 def two_load_moment(force: Num, load_inset: Num) -> Num:
     """Bending moment between two equal loads that stand the same distance inside the supports.
 

@@ -44,7 +44,7 @@ def size_factor(diameter: Num) -> Num:
     """Loss of endurance limit of a thick shaft in rotating bending or torsion."""
     return np.where(
         diameter <= 0.051,
-        1.24 * (1000.0 * diameter) ** -0.107,
+        (diameter / 0.00762) ** -0.107,
         1.51 * (1000.0 * diameter) ** -0.157,
     )[()]
 

@@ -16,28 +16,34 @@ _BEAM = "beam theory, load spread over the bore (closed form)"
 
 
 @formula("M_free", "torque", source=_BEAM)
-def free_bridge_moment(cap_load: Num, cap_bolt_spacing: Num, cap_bore: Num) -> Num:
+def free_bridge_moment(bearing_cap_load: Num, cap_bolt_spacing: Num, bearing_cap_bore: Num) -> Num:
     """Greatest bending moment of a cap taken as a bridge free to tilt at its two bolts."""
-    return cap_load * (0.25 * cap_bolt_spacing - 0.125 * cap_bore)
+    return bearing_cap_load * (0.25 * cap_bolt_spacing - 0.125 * bearing_cap_bore)
 
 
 @formula("M_clamp", "torque", source=_BEAM)
-def clamped_bridge_moment(cap_load: Num, cap_bolt_spacing: Num, cap_bore: Num) -> Num:
+def clamped_bridge_moment(
+    bearing_cap_load: Num, cap_bolt_spacing: Num, bearing_cap_bore: Num
+) -> Num:
     """Bending moment at the feet of a cap taken as a bridge clamped by its two bolts."""
-    slope = 3.0 * cap_bolt_spacing * cap_bolt_spacing - cap_bore * cap_bore
-    return cap_load * slope / (24.0 * cap_bolt_spacing)
+    slope = 3.0 * cap_bolt_spacing * cap_bolt_spacing - bearing_cap_bore * bearing_cap_bore
+    return bearing_cap_load * slope / (24.0 * cap_bolt_spacing)
 
 
 @formula("σ_b", "stress", source="beam theory (closed form)")
-def bridge_bending_stress(bridge_moment: Num, cap_width: Num, cap_crown: Num) -> Num:
+def bridge_bending_stress(
+    bridge_moment: Num, bearing_cap_width: Num, bearing_cap_crown: Num
+) -> Num:
     """Bending stress of the bridge of a cap, width along the bearing, crown across its back."""
-    return 6.0 * bridge_moment / (cap_width * cap_crown * cap_crown)
+    return 6.0 * bridge_moment / (bearing_cap_width * bearing_cap_crown * bearing_cap_crown)
 
 
 @formula("σ_t", "stress", source="half ring under pressure, membrane only (closed form)")
-def bridge_stretch_stress(cap_load: Num, cap_width: Num, cap_crown: Num) -> Num:
+def bridge_stretch_stress(
+    bearing_cap_load: Num, bearing_cap_width: Num, bearing_cap_crown: Num
+) -> Num:
     """Tension in a cap that stays round: half the force on each leg."""
-    return cap_load / (2.0 * cap_width * cap_crown)
+    return bearing_cap_load / (2.0 * bearing_cap_width * bearing_cap_crown)
 
 
 @formula(

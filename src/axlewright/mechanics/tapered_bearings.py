@@ -112,7 +112,13 @@ def static_axial_factor(bearing_contact_angle: Num) -> Num:
     return 0.22 / np.tan(bearing_contact_angle)
 
 
-@formula("K", "ratio", source=f"{_SHIGLEY}, K = 0.389 cot α (from memory)", valid=_ANGLE)
+@formula(
+    "K",
+    "ratio",
+    source=f"{_SHIGLEY}, K = 0.389 cot α (from memory)",
+    valid=_ANGLE,
+    outside=_ODD_ANGLE,
+)
 def k_factor(bearing_contact_angle: Num) -> Num:
     """Ratio of radial to thrust rating of a tapered bearing, the K of inch catalogues."""
     return 0.389 / np.tan(bearing_contact_angle)

@@ -178,7 +178,7 @@ def working_angle(side_view_angle: Num, plan_view_angle: Num) -> Num:
     "time",
     source="Lh = 1.5e6/(A·N)·(Tc/T)^(10/3) hours as reproduced on a joint maker's sizing page; "
     "the constant is ISO 281's million turns at four joint angles of swing per shaft turn",
-    valid={"joint_angle": (0.0523, 0.6109)},
+    valid={"joint_angle": (0.0523, None)},
     outside="below 3 degrees the needles hardly roll and may dent the trunnion instead; "
     "shaft makers then reckon with 3 degrees",
 )

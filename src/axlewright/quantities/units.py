@@ -141,7 +141,7 @@ _ALL = [
 DIMENSIONS: dict[str, Dimension] = {d.name: d for d in _ALL}
 
 _NUMBER = r"(?:\d+[ -]\d+/\d+|\d+/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+,\d+|\d*\.?\d+(?:[eE][+-]?\d+)?|\d+\.)"
-_UNIT = r"[^\d\s±+-][^±]*?|/in"
+_UNIT = r"(?:1/)?[^\d\s±+-][^±]*?"
 _SINGLE = re.compile(
     rf"^\s*(?P<sign>[+-]?)\s*(?P<value>{_NUMBER})\s*(?P<unit>{_UNIT})?\s*"
     rf"(?:(?:±|\+/-|\+-)\s*(?P<tol>{_NUMBER})\s*(?P<tolunit>{_UNIT})?)?\s*$"
@@ -259,7 +259,8 @@ def _read_single(text: str, dim: Dimension) -> Reading:
     part = match.groupdict()
     tolerance_unit = part["tolunit"]
     percent = tolerance_unit is not None and tolerance_unit.strip() in {"%", "percent"}
-    unit = part["unit"] or (None if percent else tolerance_unit)
+    shared = not percent or dim.name == "ratio"  # 46 ± 4 % means both; 50 kg ± 4 % does not
+    unit = part["unit"] or (tolerance_unit if shared else None)
     number = read_number(part["value"]) * (-1.0 if part["sign"] == "-" else 1.0)
     value = _to_si(number, unit, dim)
     if part["tol"] is None:

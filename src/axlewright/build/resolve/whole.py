@@ -1,0 +1,60 @@
+"""The whole machine from a build file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from axlewright.build.lines import key_lines, place_of
+from axlewright.build.machine import Machine
+from axlewright.build.problems import BuildError, Problem
+from axlewright.build.reader import BuildFile
+from axlewright.build.resolve import carrying, pushing
+from axlewright.build.resolve.ledger import Ledger
+from axlewright.build.shelf import PartError
+from axlewright.quantities.estimate import Leaf
+
+
+@dataclass(frozen=True)
+class Resolved:
+    """A build file with its machine of estimates and the cautions of resolving it."""
+
+    source: BuildFile
+    machine: Machine[Leaf]
+    cautions: tuple[str, ...]
+
+
+def resolve(source: BuildFile) -> Resolved:
+    """Fill defaults and return the frozen machine; raises :class:`BuildError` on unknown parts."""
+    try:
+        book = Ledger(source.build)
+        machine = _machine(book)
+    except PartError as e:
+        line, column = place_of(key_lines(source.text), e.path)
+        problem = Problem("error", ".".join(e.path), str(e), line, column)
+        raise BuildError(source.file, [problem]) from None
+    said = tuple(p.text(source.file) for p in source.cautions)
+    return Resolved(source, machine, (*said, *dict.fromkeys(book.cautions)))
+
+
+def _machine(book: Ledger) -> Machine[Leaf]:
+    engine = pushing.engine(book)
+    return Machine(
+        name=book.build.name or "unnamed build",
+        car=pushing.car(book),
+        engine=engine,
+        clutch=pushing.clutch(book, engine.torque),
+        converter=pushing.converter(book, engine.torque),
+        gearbox=pushing.gearbox(book),
+        driveshaft=carrying.driveshaft(book),
+        gears=carrying.gears(book),
+        pinion=carrying.pinion(book),
+        ring_bolts=carrying.ring_bolts(book),
+        differential=carrying.differential(book),
+        shaft=carrying.shaft(book),
+        wheel_end=carrying.wheel_end(book),
+        studs=carrying.studs(book),
+        case=carrying.case(book),
+        housing=carrying.housing(book),
+        tires=pushing.tires(book),
+        use=pushing.use(book),
+    )

@@ -1,0 +1,19 @@
+"""Margins: what a part stands over what reaches it; one is the edge."""
+
+from __future__ import annotations
+
+from axlewright.quantities.formula import Num, formula
+
+_DEFINITION = "definition of a margin (closed form)"
+
+
+@formula("n", "ratio", source=_DEFINITION)
+def torque_margin(capacity: Num, demand: Num) -> Num:
+    """Torque that the part stands over torque that reaches it."""
+    return capacity / demand
+
+
+@formula("n", "ratio", source=_DEFINITION)
+def stress_margin(part_strength: Num, part_stress: Num) -> Num:
+    """Strength over stress."""
+    return part_strength / part_stress

@@ -1,0 +1,11 @@
+"""The clutch as a fuse: what it holds, seen at the flywheel and at the axle."""
+
+from __future__ import annotations
+
+from axlewright.quantities.formula import Num, formula
+
+
+@formula("C_c", "torque", source="definition of the clutch reserve (closed form)")
+def capacity_from_reserve(engine_torque: Num, clutch_reserve: Num) -> Num:
+    """Torque at which a clutch slips, from its reserve over the engine's peak torque."""
+    return engine_torque * clutch_reserve
