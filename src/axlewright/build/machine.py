@@ -73,8 +73,9 @@ class Steel(Generic[T]):
     yield_strength: T
     tensile_strength: T
     surface_hardness: T | None
-    core_hardness: T | None
     case_depth_share: T | None
+    fatigue_coefficient: T | None
+    fatigue_exponent: T | None
     strength_factor: T
     keeps: T
 
@@ -89,6 +90,8 @@ class Spline(Generic[T]):
     pitch: T
     engagement: T
     misalignment: T
+    share_of_teeth: T
+    seated_teeth: T
 
 
 @dataclass(frozen=True)
@@ -116,6 +119,7 @@ class UniversalJoint(Generic[T]):
     needle_diameter: T
     needle_length: T
     needles: T
+    needle_gap: T
     steel: Steel[T]
 
 
@@ -134,6 +138,13 @@ class GearSet(Generic[T]):
     cutter_radius: T
     pressure_angle: T
     efficiency: T
+    shaft_angle: T
+    limit_share: T
+    profile_contact_ratio: T
+    contact_length_ratio: T
+    contact_constant: T
+    one: T
+    drive: T
     load_factor: T
     peak_bending: T
     overload_reserve: T
@@ -233,6 +244,8 @@ class Case(Generic[T]):
     ring_side_share: T
     web_thickness: T
     web_height: T
+    web_support: T
+    cap_bore: T
     cap_width: T
     cap_thickness: T
     cap_bolt_spacing: T
@@ -256,6 +269,8 @@ class Housing(Generic[T]):
     hub_diameter: T
     centre_modulus: T
     tube_modulus: T
+    hub_poisson: T
+    tube_poisson: T
     plug_count: T
     plug_diameter: T
     weld_strength: T
@@ -296,6 +311,7 @@ class Use(Generic[T]):
     surface: str
     burnouts: bool
     launches: T
+    rest: T
 
 
 @dataclass(frozen=True)

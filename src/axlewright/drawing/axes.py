@@ -7,7 +7,7 @@ from axlewright.drawing.marks import State, margin_bar, patterned
 from axlewright.drawing.primitives import Group, Line, Look, Shape, Text
 from axlewright.drawing.scales import LinearScale, LogScale
 from axlewright.quantities.finding import Finding
-from axlewright.quantities.units import from_si, pretty, significant
+from axlewright.quantities.units import DIMENSIONS, from_si, pretty, significant
 
 _GRID = Look(stroke=palette.RULE, width=0.18)
 _ONE = Look(stroke=palette.INK, width=0.5)
@@ -31,22 +31,18 @@ def margin_axis(scale: LogScale, top: float, bottom: float) -> Group:
 
 
 def torque_axis(scale: LinearScale, top: float, bottom: float) -> Group:
-    """Ticks of a torque chart: shop units below, SI above the same lines."""
+    """Ticks of a torque chart in shop units below, the same in SI above."""
     shapes: list[Shape] = []
-    units = [pretty(from_si(0.0, "torque", s)[1]) for s in ("shop", "si")]
     for tick in scale.ticks:
         x = scale.at(tick)
         shapes.append(Line((x, top), (x, bottom), _GRID))
-        shop, _ = from_si(tick, "torque", "shop")
-        metric, _ = from_si(tick, "torque", "si")
-        shapes.append(Text((x, bottom + 3.4), significant(shop), 2.6, "Regular", "middle"))
-        shapes.append(
-            Text((x, top - 1.2), significant(metric, 3), 2.4, anchor="middle", color=palette.MUTED)
-        )
-    shapes.append(Text((scale.left - 5.0, bottom + 3.4), units[0], 2.6, "SemiBold", "end"))
-    shapes.append(
-        Text((scale.left - 5.0, top - 1.2), units[1], 2.4, anchor="end", color=palette.MUTED)
-    )
+        shapes.append(Text((x, bottom + 3.6), significant(tick), 2.6, "Regular", "middle"))
+        metric, _ = from_si(tick * DIMENSIONS["torque"].units["lbf*ft"], "torque", "si")
+        text = significant(metric, 3)
+        shapes.append(Text((x, top - 1.2), text, 2.4, anchor="middle", color=palette.MUTED))
+    left = scale.left - 5.0
+    shapes.append(Text((left, bottom + 3.6), pretty("lbf*ft"), 2.6, "SemiBold", "end"))
+    shapes.append(Text((left, top - 1.2), pretty("N*m"), 2.4, anchor="end", color=palette.MUTED))
     return Group(tuple(shapes), cls="axis")
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from axlewright.drawing import palette
 from axlewright.drawing.axes import margin_axis, margin_legend, torque_axis
-from axlewright.drawing.fonts import shorten
+from axlewright.drawing.fonts import Weight, shorten
 from axlewright.drawing.marks import (
     MARKS,
     dots,
@@ -16,14 +16,16 @@ from axlewright.drawing.marks import (
     state_of,
 )
 from axlewright.drawing.primitives import Drawing, Group, Line, Look, Rect, Shape, Text
-from axlewright.drawing.scales import LinearScale, LogScale, margin_scale, amount_scale
+from axlewright.drawing.scales import LinearScale, LogScale, amount_scale, margin_scale
 from axlewright.drawing.svg import slug
 from axlewright.quantities.finding import Finding
-from axlewright.quantities.units import show
+from axlewright.quantities.units import from_si, show
 from axlewright.studies.report import GearReport, LinkReport, LoadPathReport, Margin
 
 LIMITS: dict[str, str] = {"engine": "engine", "clutch": "clutch slips", "grip": "tires spin"}
 """What bounds the torque at the ring gear, by its key in a gear's torques."""
+RING: dict[str, str] = {"ring": "ring gear"}
+"""Shown alone where a gear does not tell its limits apart."""
 
 _WIDTH = 186.0
 
@@ -54,9 +56,9 @@ def in_order(report: LoadPathReport) -> list[LinkReport]:
 
 
 def _margin_row(link: LinkReport, y: float, scale: LogScale, first: bool) -> Group:
-    title = shorten(link.title, 3.1, 60.0, "Bold" if first else "Regular")
+    weight: Weight = "Bold" if first else "Regular"
+    title = shorten(link.title, 3.1, 60.0, weight)
     full = link.title if title != link.title else ""
-    weight = "Bold" if first else "Regular"
     shapes: list[Shape] = []
     if first or (link.breaks is None and link.gives is None):
         note = "goes first" if first else "not known"
@@ -73,25 +75,28 @@ def _margin_row(link: LinkReport, y: float, scale: LogScale, first: bool) -> Gro
         if state != "unknown":
             shapes.append(margin_bar(margin.margin, state, scale, y + (0 if alone else dy), height))
         text = margin_text(margin.margin.value)
-        shapes.append(
-            Text((at, y + 1.1), text, 3.1, "Bold", "end", MARKS[state].ink, room=18.0)
-        )
+        shapes.append(Text((at, y + 1.1), text, 3.1, "Bold", "end", MARKS[state].ink, room=18.0))
     return Group(tuple(shapes), id=f"margin-{slug(link.link)}", cls="link")
 
 
 def _margin_words(link: LinkReport) -> str:
     def one(name: str, margin: Margin | None) -> str:
-        return f"{name} margin {margin_text(margin.margin.value)}" if margin else f"no {name} margin"
+        return (
+            f"{name} margin {margin_text(margin.margin.value)}" if margin else f"no {name} margin"
+        )
 
     return f"{link.title}: {one('breaks', link.breaks)}, {one('gives', link.gives)}"
 
 
 def torque_by_gear(gears: Sequence[GearReport], name: str) -> Drawing:
-    """What engine, clutch and tires could bring to the ring gear in each gear; the least governs."""
+    """What engine, clutch and tires could bring to the ring gear, by gear; the least governs."""
     keys = limits_of(gears)
-    most = max((g.torques[k].value for g in gears for k in keys if k in g.torques), default=0.0)
-    scale = amount_scale(most, 38.0, 160.0)
-    bar, gap, top = 3.4, 3.6, 6.0
+    if not keys:
+        raise ValueError(f"no gear tells its torque by {', '.join([*LIMITS, *RING])}")
+    most = max(max(t.value, t.high) for g in gears for k, t in g.torques.items() if k in keys)
+    scale = amount_scale(from_si(most, "torque")[0], 38.0, 148.0)
+    bar, top = 3.4, 6.0
+    gap = max(3.6, 10.0 - bar * len(keys))
     step = bar * len(keys) + gap
     bottom = top + step * len(gears)
     shapes: list[Shape] = [torque_axis(scale, top, bottom)]
@@ -111,11 +116,12 @@ def torque_by_gear(gears: Sequence[GearReport], name: str) -> Drawing:
 
 
 def limits_of(gears: Sequence[GearReport]) -> dict[str, str]:
-    """The limits that the gears tell of, with their labels; none is an error."""
-    keys = {k: label for k, label in LIMITS.items() if any(k in g.torques for g in gears)}
-    if not keys:
-        raise ValueError(f"no gear tells its torque by {', '.join(LIMITS)}")
-    return keys
+    """The limits that the gears tell of, with labels; the ring gear alone if they tell none."""
+
+    def told(labels: dict[str, str]) -> dict[str, str]:
+        return {k: label for k, label in labels.items() if any(k in g.torques for g in gears)}
+
+    return told(LIMITS) or told(RING)
 
 
 def _gear_rows(
@@ -125,6 +131,9 @@ def _gear_rows(
     name = Text((1.0, middle - 0.2), f"Gear {gear.gear}", 3.1, "Bold")
     ratio = Text((1.0, middle + 3.3), f"{gear.ratio.value:.2f} : 1", 2.6, color=palette.MUTED)
     shapes: list[Shape] = [name, ratio]
+    if gear.governed_by not in keys:
+        by = shorten(f"{gear.governed_by} governs", 2.5, 36.0)
+        shapes.append(Text((1.0, middle + 6.6), by, 2.5, "Bold", room=36.0))
     for i, (key, label) in enumerate(keys.items()):
         if key not in gear.torques:
             continue
@@ -143,7 +152,8 @@ def _torque_bar(
     box: tuple[float, float, float, float],
 ) -> list[Shape]:
     left, top, _, bottom = box
-    right = max(scale.at(torque.value), left + 0.2)
+    value, least, most = (from_si(v, "torque")[0] for v in (torque.value, torque.low, torque.high))
+    right = max(scale.at(value), left + 0.2)
     y = 0.5 * (top + bottom)
     ink = {"engine": palette.HOLDS, "clutch": palette.POSSIBLE}.get(key, palette.MUTED)
     frame = Look(fill=ink if key == "engine" else palette.PAPER, stroke=ink, width=0.25)
@@ -152,11 +162,11 @@ def _torque_bar(
         shapes.extend(hatch((left, top, right, bottom), ink))
     elif key != "engine":
         shapes.extend(dots((left, top, right, bottom), ink))
-    low, high = scale.at(torque.low), scale.at(torque.high)
+    low, high = scale.at(least), scale.at(most)
     for width, color in ((1.0, palette.PAPER), (0.35, palette.INK)):
         shapes.append(Line((low, y), (high, y), Look(stroke=color, width=width)))
     shapes.append(Text((left - 1.5, y + 0.9), label, 2.5, anchor="end", room=20.0))
     text = show(torque.value, "torque", digits=3) + (" · governs" if governs else "")
-    weight = "Bold" if governs else "Regular"
+    weight: Weight = "Bold" if governs else "Regular"
     shapes.append(Text((max(right, high) + 1.5, y + 0.9), text, 2.5, weight))
     return shapes

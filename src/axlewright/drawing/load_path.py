@@ -1,4 +1,4 @@
-"""The load path, flywheel to ground, and below it what holds it: which link is short, which goes first.
+"""The load path, flywheel to ground, and what holds it: which link is short, which goes first.
 
 A picture of the driveline with numbered balloons stands on top; under it every link has a line
 with its title, its margin and the band of that margin on one common axis.
@@ -99,8 +99,8 @@ def _picture(rows: list[_Row]) -> Group:
     shapes: list[Shape] = [
         Group(parts.picture(paint), cls="driveline"),
         Text((1.0, 70.5), "← front of the car, seen from above", 2.6, color=palette.MUTED),
-        Text((131.5, 4.5), "right", 2.6, anchor="end", color=palette.MUTED),
-        Text((131.5, 70.5), "left", 2.6, anchor="end", color=palette.MUTED),
+        Text((148.0, 4.4), "right", 2.5, anchor="middle"),
+        Text((148.0, 69.6), "left", 2.5, anchor="middle"),
     ]
     for row in rows:
         place = parts.PLACES.get(row.link.link) or parts.PLACES.get(base(row.link.link))
@@ -123,7 +123,7 @@ def _balloon_on(row: _Row, place: parts.Place) -> tuple[Shape, ...]:
 
 
 def _balloon(row: _Row, x: float, y: float) -> Group:
-    """The number of a link in a circle that tells its state: filled when short, dashed when not known."""
+    """The number of a link in a circle that tells its state: filled when short."""
     mark = MARKS[row.state]
     short = row.state == "short"
     fill = mark.ink if short else (mark.tint if row.state == "possible" else palette.PAPER)
@@ -153,7 +153,8 @@ def _line(row: _Row, y: float, scale: LogScale) -> Group:
     """One link: balloon, title, margin, band, bar, and its state in words."""
     mark = MARKS[row.state]
     weight: Weight = "Bold" if row.weakest else "Regular"
-    title = shorten(row.link.title, 3.1, 48.0, weight)
+    room = 52.0 if row.state != "unknown" else _AXIS_LEFT - 11.0
+    title = shorten(row.link.title, 3.1, room, weight)
     foot = y + 1.1
     shapes: list[Shape] = []
     if row.weakest:
@@ -162,10 +163,10 @@ def _line(row: _Row, y: float, scale: LogScale) -> Group:
         shapes.append(Line((scale.at(1.0), y - 2.6), (scale.at(1.0), y + 2.6), Look(width=0.5)))
     shapes.append(_balloon(row, 4.2, y))
     full = row.link.title if title != row.link.title else ""
-    shapes.append(Text((9.5, foot), title, 3.1, weight, room=48.0, full=full))
+    shapes.append(Text((9.5, foot), title, 3.1, weight, room=room, full=full))
     if row.margin is not None and row.state != "unknown":
         number = margin_text(row.margin.margin.value)
-        shapes.append(Text((71.5, foot), number, 3.3, "Bold", "end", mark.ink, room=13.0))
+        shapes.append(Text((71.5, foot), number, 3.3, "Bold", "end", mark.ink, room=10.0))
         band_words = band_text(row.margin.margin)
         shapes.append(Text((73.5, foot), band_words, 2.6, color=palette.MUTED, room=23.0))
         shapes.append(margin_bar(row.margin.margin, row.state, scale, y, 2.9))

@@ -6,12 +6,10 @@ of its link.  ``PLACES`` says where a leader points at each link and where its b
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 from axlewright.drawing import palette
 from axlewright.drawing.primitives import (
-    Arc,
     Circle,
     Line,
     Look,
@@ -76,9 +74,7 @@ def _spread(x: float, half: float, width: float, look: Look, corner: float = 0.0
 
 
 def _taper(x1: float, half1: float, x2: float, half2: float, look: Look) -> Polygon:
-    return Polygon(
-        ((x1, _Y - half1), (x2, _Y - half2), (x2, _Y + half2), (x1, _Y + half1)), look
-    )
+    return Polygon(((x1, _Y - half1), (x2, _Y - half2), (x2, _Y + half2), (x1, _Y + half1)), look)
 
 
 def picture(paint: Paint) -> tuple[Shape, ...]:
@@ -258,11 +254,3 @@ def _wheels(paint: Paint) -> tuple[Shape, ...]:
             y = flange - 2.6 if sign < 0 else flange + 1.0
             shapes.append(Rect((_X + x, y), 0.7, 2.8, stud))
     return tuple(shapes)
-
-
-def turning_arrow(center: Point, radius: float, look: Look) -> tuple[Shape, ...]:
-    """Three quarters of a circle with a head: which way a part turns."""
-    arc = Arc(center, radius, -0.5 * math.pi, 0.75 * math.pi, look)
-    x, y = arc.at(arc.end)
-    head = Polygon(((x, y), (x + 0.2, y - 1.1), (x + 1.1, y - 0.1)), Look(look.stroke, None))
-    return (arc, head)

@@ -47,7 +47,7 @@ _TICKS = (0.1, 0.2, 0.3, 0.5, 0.7, 1.0, 1.5, 2.0, 3.0, 5.0, 10.0)
 
 
 def margin_scale(values: Iterable[float], left: float, right: float) -> LogScale:
-    """An axis for margins: always shows 0.5 to 3, and as much more as the values ask, to 0.1 and 10."""
+    """An axis for margins: shows 0.5 to 3, and as much more as the values ask, to 0.1 and 10."""
     known = [v for v in values if math.isfinite(v) and v > 0]
     least, most = min([*known, 0.5]), max([*known, 3.0])
     low = max((t for t in _TICKS if t <= least), default=_TICKS[0])
@@ -61,6 +61,8 @@ def amount_scale(most: float, left: float, right: float) -> LinearScale:
         return LinearScale(1.0, left, right, (0.0, 1.0))
     rough = most / 5
     power = 10.0 ** math.floor(math.log10(rough))
-    step = next(power * m for m in (1.0, 2.0, 2.5, 5.0, 10.0) if power * m >= rough * (1 - 1e-9))
+    step = next(
+        power * m for m in (1.0, 1.5, 2.0, 3.0, 5.0, 10.0) if power * m >= rough * (1 - 1e-9)
+    )
     count = math.ceil(most / step - 1e-9)
     return LinearScale(step * count, left, right, tuple(step * i for i in range(count + 1)))

@@ -30,7 +30,7 @@ _NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
 def to_svg(drawing: Drawing, prefix: str) -> str:
-    """The drawing as one SVG element; every id starts with ``prefix`` so that pages may hold many."""
+    """The drawing as one SVG element; every id starts with ``prefix``: a page may hold many."""
     if not re.fullmatch(r"[A-Za-z][A-Za-z0-9_-]*", prefix):
         raise ValueError(f"{prefix!r} cannot start an id; use letters, digits and hyphens")
     width, height = number(drawing.width), number(drawing.height)

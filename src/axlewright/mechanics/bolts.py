@@ -199,3 +199,9 @@ def joint_proof_load(
 def steel_bolt_shear_strength(tensile_strength: Num) -> Num:
     """Ultimate shear strength of an alloy-steel bolt or dowel from its tensile strength."""
     return 0.60 * tensile_strength
+
+
+@formula("F_t", "force", source="strength times stress area (closed form)")
+def bolt_pull_strength(bolt_count: Num, tensile_strength: Num, stress_area: Num) -> Num:
+    """Pull at which all bolts of a joint break, pulled evenly."""
+    return bolt_count * tensile_strength * stress_area

@@ -216,7 +216,9 @@ def _launch(m: Machine[Num], car: Standing, first: Loads) -> Loads | None:
     assert m.converter is not None
     stalled = axle_torque_in(m, car, input_torque(m, 1), 1)
     if m.use.launch == "trans-brake":
-        peak = bounds.converter_release_torque(stalled, bounds.overshoot_factor(m.converter.damping))
+        peak = bounds.converter_release_torque(
+            stalled, bounds.overshoot_factor(m.converter.damping)
+        )
         return _shock(m, car, peak, "trans-brake", "Trans-brake release",
                       "Full stall torque let go at once: the shafts wind up and overshoot.",
                       {"steady": ring, "release": peak})  # fmt: skip

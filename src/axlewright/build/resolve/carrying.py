@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
+
 from axlewright.build.machine import (
     AxleShaft,
     BoltGroup,
@@ -19,9 +22,11 @@ from axlewright.build.machine import (
 from axlewright.build.resolve.ledger import MEMORY, PRACTICE, Ledger, derived, mixture
 from axlewright.build.sizes import read_studs, read_teeth
 from axlewright.catalogue import rows
+from axlewright.hypoid.rating import CONTACT_CONSTANT
 from axlewright.hypoid.teeth import tooth_ratio
+from axlewright.mechanics.sizes import scaled_length
 from axlewright.mechanics.wear import kept_together
-from axlewright.quantities.estimate import Estimate, Leaf, Limits, Scatter
+from axlewright.quantities.estimate import EXACT, Estimate, Leaf, Limits, Scatter
 from axlewright.quantities.units import Reading
 
 _CONDITION = {"new": "1", "used": "0.93 to 1", "tired": "0.75 to 1"}
@@ -68,8 +73,10 @@ def steel(book: Ledger, path: str, name: str, key: tuple[str, ...], kept: Leaf) 
         yield_strength=leaf("yield_strength"),
         tensile_strength=leaf("tensile_strength"),
         surface_hardness=leaf("surface_hardness") if hardened else None,
-        core_hardness=leaf("core_hardness") if hardened else None,
         case_depth_share=leaf("case_depth_share") if hardened else None,
+        fatigue_coefficient=leaf("fatigue_coefficient") if row.fatigue_coefficient else None,
+        fatigue_exponent=replace(book.row(row, "fatigue_exponent", f"{path}.fatigue_exponent"),
+                                 spread=EXACT) if row.fatigue_exponent else None,
         strength_factor=factor,
         keeps=kept,
     )
@@ -88,6 +95,12 @@ def spline(
         engagement=engagement,
         misalignment=book.assumed(f"{path}.misalignment", "0.000 to 0.004 in", "length", PRACTICE,
                                   "Misalignment along the spline."),
+        share_of_teeth=book.assumed(f"{path}.share_of_teeth", "0.5 to 0.8", "ratio",
+                                    "Machinery's Handbook: half of the teeth; more as they yield"
+                                    " (from memory)", "Share of the teeth that carry in shear."),
+        seated_teeth=book.exact(f"{path}.seated_teeth", 1.0, "ratio",
+                                "Machinery's Handbook: all teeth, in bearing (from memory)",
+                                "Share of the teeth that carry in bearing."),
     )  # fmt: skip
 
 
@@ -120,6 +133,8 @@ def driveshaft(book: Ledger) -> Driveshaft[Leaf]:
             needle_diameter=size("needle_diameter"),
             needle_length=size("needle_length"),
             needles=size("needles"),
+            needle_gap=book.assumed(f"{where}.needle_gap", "0.03 to 0.10 in", "length", PRACTICE,
+                                    "Needle end to trunnion root."),
             steel=steel(book, f"{where}.steel", joint.steel, ("driveshaft", "joint"), new),
         ),
         joint_angle=book.quantity("driveshaft.angle"),
@@ -154,6 +169,23 @@ def gears(book: Ledger) -> GearSet[Leaf]:
         efficiency=book.assumed("axle.efficiency", "95 to 97.5 %", "ratio",
                                 "review literature: 95 to 97 % (secondary)",
                                 "Share of torque that passes the axle."),
+        shaft_angle=book.exact("axle.gears.shaft_angle", math.pi / 2, "angle",
+                               "car axles are square", "Angle between pinion and ring axis."),
+        limit_share=book.exact("axle.gears.limit_share", 1.0, "ratio",
+                               "ISO 23509 default (from memory)",
+                               "Share of the limit pressure angle that the design takes up."),
+        profile_contact_ratio=book.assumed("axle.gears.profile_contact_ratio", "1.15 to 1.45",
+                                           "ratio", MEMORY, "Teeth in contact by the profile."),
+        contact_length_ratio=book.assumed("axle.gears.contact_length_ratio", "0.6 to 0.9", "ratio",
+                                          MEMORY, "Length of contact line over tooth length."),
+        contact_constant=book.exact("axle.gears.contact_constant", CONTACT_CONSTANT,
+                                    "contact constant",
+                                    "axle-gear torque method after Stokes (from memory)",
+                                    "Contact constant of crowned steel gears."),
+        one=book.exact("axle.gears.plain_factor", 1.0, "ratio",
+                       "peaks come from the load cases, not from a factor",
+                       "Overload, surface and speed factor of the method."),
+        drive=book.exact("axle.gears.drive_flank", 1.0, "ratio", "drive, not coast", "Drive flank."),
         load_factor=book.assumed("axle.gears.load_factor",
                                  "1.0 to 1.1" if straddle else "1.1 to 1.25", "ratio",
                                  "axle-gear torque method after Stokes (from memory)",
@@ -251,7 +283,7 @@ def bolts(
 def ring_bolts(book: Ledger) -> BoltGroup[Leaf]:
     """The bolts that hold the ring gear to the differential case."""
     row = ring_gear_row(book)
-    return bolts(book, "axle.ring_bolts", row.ring_bolt, "grade 8", ("axle", "ring_gear"),
+    return bolts(book, "axle.ring_bolts", row.ring_bolt, "ring-gear bolt", ("axle", "ring_gear"),
                  book.row(row, "ring_bolts", "axle.ring_bolts.count"),
                  book.row(row, "ring_bolt_circle", "axle.ring_bolts.circle"),
                  book.quantity("axle.ring_bolt_torque"), keeps(book, "ring_bolts"))  # fmt: skip
@@ -264,7 +296,7 @@ def studs(book: Ledger) -> BoltGroup[Leaf]:
     count = Estimate("wheels.studs.count", pattern.count, "count",
                      origin="stated" if said else "assumed",
                      source="the build file" if said else PRACTICE, means="Number of wheel studs.")  # fmt: skip
-    return bolts(book, "wheels.studs", pattern.size, "grade 8", ("wheels", "studs"), count,
+    return bolts(book, "wheels.studs", pattern.size, "wheel stud", ("wheels", "studs"), count,
                  book.quantity("wheels.stud_circle"), book.quantity("wheels.stud_torque"),
                  keeps(book, "studs"))  # fmt: skip
 
@@ -378,6 +410,12 @@ def case(book: Ledger) -> Case[Leaf]:
         ring_side_share=size("ring_side_share"),
         web_thickness=size("web_thickness"),
         web_height=size("web_height"),
+        web_support=book.assumed("axle.case.web_support", "0.15 to 0.40", "ratio",
+                                 "plates held on three edges, Roark (from memory)",
+                                 "Stress of a web held at its edges over that of a free one."),
+        cap_bore=derived("axle.case.cap_bore", scaled_length, length=size("cap_bolt_spacing"),
+                         factor=book.assumed("axle.case.cap_bore_share", "0.76 to 0.86", "ratio",
+                                             PRACTICE, "Carrier bearing bore over bolt spacing.")),
         cap_width=size("cap_width"),
         cap_thickness=size("cap_thickness"),
         cap_bolt_spacing=size("cap_bolt_spacing"),
@@ -428,6 +466,10 @@ def housing(book: Ledger) -> Housing[Leaf]:
                              "Young's modulus of the centre."),
         tube_modulus=given("tube_modulus", "205 ± 4 GPa", "modulus", "handbook value of steel",
                            "Young's modulus of the tube."),
+        hub_poisson=given("centre_poisson", "0.26 ± 0.02", "ratio", "handbook value of cast iron",
+                          "Poisson's ratio of the centre."),
+        tube_poisson=given("tube_poisson", "0.29 ± 0.01", "ratio", "handbook value of steel",
+                           "Poisson's ratio of the tube."),
         plug_count=given("plug_count", "2 to 4", "count", PRACTICE, "Plug welds a tube."),
         plug_diameter=given("plug_diameter", "0.45 to 0.70 in", "length", PRACTICE,
                             "Diameter of a plug weld."),

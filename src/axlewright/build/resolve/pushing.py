@@ -272,4 +272,5 @@ def use(book: Ledger) -> Use[Leaf]:
         surface=book.choice("use.surface"),
         burnouts=bool(book.stated("use.burnouts")),
         launches=book.quantity("use.launches"),
+        rest=book.exact("use.rest", 0.0, "torque", "each launch starts from rest", "Torque at rest."),
     )

@@ -1,0 +1,146 @@
+"""The check paper: the whole load-path report, to print, check by hand, sign and keep."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from axlewright.drawing.charts import in_order, limits_of, margins_chart, torque_by_gear
+from axlewright.drawing.load_path import load_path
+from axlewright.drawing.primitives import Drawing
+from axlewright.drawing.svg import to_svg
+from axlewright.papers.limit_card import card_content
+from axlewright.papers.press import date_parts, write_pdf
+from axlewright.papers.words import cell, first_words, margin_cell, place, units_of, with_band
+from axlewright.quantities.finding import Finding
+from axlewright.studies.report import InputLine, LimitCard, LoadPathReport, Made
+
+_COLUMNS = 5
+"""Columns of figures in one table; more cases or gears make another table."""
+
+
+def write_check_paper(
+    report: LoadPathReport, card: LimitCard | None, path: Path, made_on: str
+) -> Path:
+    """Write the report as a PDF; ``made_on`` is the date to print, like 2025-03-31."""
+    return write_pdf("check.typ", content(report, card, made_on), path, made_on)
+
+
+def content(report: LoadPathReport, card: LimitCard | None, made_on: str) -> dict[str, Any]:
+    """Everything the template prints, already in words."""
+    assumed = [i for i in report.inputs if i.origin == "assumed"]
+    given = [i for i in report.inputs if i.origin != "assumed"]
+    return {
+        "title": f"Driveline check: {report.name}",
+        "name": report.name,
+        "file": report.file,
+        "made_on": made_on,
+        "date": date_parts(made_on),
+        "made": made_fields(report.made),
+        "sentence": report.verdict.sentence,
+        "holds": report.verdict.holds,
+        "picture": _picture(load_path(report), "path"),
+        "margins_picture": _picture(margins_chart(report), "margins"),
+        "gears_picture": _gears_picture(report),
+        "measure": [
+            {"what": m.means, "now": m.now, "advice": m.advice, "share": f"{m.share * 100:.0f} %",
+             "path": m.path}
+            for m in report.verdict.measure_next
+        ],
+        "links": _links(report),
+        "cases": [
+            {"title": c.title, "means": c.means, "gear": str(c.gear) if c.gear else "any",
+             "governed": c.governed_by}
+            for c in report.cases
+        ],
+        "case_tables": _tables([(c.title, c.governed_by, c.torques) for c in report.cases]),
+        "gear_tables": _tables(
+            [(f"Gear {g.gear}, {g.ratio.value:.3g} : 1", g.governed_by, g.torques)
+             for g in report.gears]
+        ),
+        "card": card_content(card) if card else None,
+        "assumed": [_input(i) for i in assumed],
+        "given": [_input(i) for i in given],
+        "cautions": list(report.cautions),
+        "safety": list(report.safety),
+        "sources": list(report.sources),
+    }  # fmt: skip
+
+
+def made_fields(made: Made) -> dict[str, str]:
+    """How the paper was made, for its title block."""
+    return {
+        "revision": made.build_hash,
+        "program": made.program,
+        "study": made.study,
+        "data": made.data_hash,
+        "seed": str(made.seed),
+        "samples": f"{made.samples:,}",
+    }
+
+
+def _picture(drawing: Drawing, prefix: str) -> dict[str, str]:
+    return {"svg": to_svg(drawing, prefix), "alt": f"{drawing.title}. {drawing.description}"}
+
+
+def _gears_picture(report: LoadPathReport) -> dict[str, str] | None:
+    if not limits_of(report.gears):
+        return None
+    return _picture(torque_by_gear(report.gears, report.name), "gears")
+
+
+def _links(report: LoadPathReport) -> list[dict[str, Any]]:
+    return [
+        {
+            "title": link.title,
+            "part": link.part,
+            "first": first_words(link, report.verdict.weakest),
+            "weakest": link.link == report.verdict.weakest,
+            "breaks": margin_cell(link.breaks),
+            "gives": margin_cell(link.gives),
+            "endures": f"{link.endures.means}: {with_band(link.endures)}" if link.endures else "",
+            "consequence": link.consequence,
+            "note": link.note,
+        }
+        for link in in_order(report)
+    ]
+
+
+def _input(line: InputLine) -> dict[str, str]:
+    return {
+        "path": line.path,
+        "means": line.means,
+        "value": line.value,
+        "spread": line.spread,
+        "origin": line.origin,
+        "source": line.source,
+        "advice": line.advice,
+    }
+
+
+def _tables(columns: Sequence[tuple[str, str, dict[str, Finding]]]) -> list[dict[str, Any]]:
+    """Columns of findings as tables no wider than a page; a row is a place and its units."""
+    filled = [c for c in columns if c[2]]
+    count = math.ceil(len(filled) / _COLUMNS)
+    width = math.ceil(len(filled) / max(count, 1))
+    return [_table(filled[i * width : (i + 1) * width]) for i in range(count)]
+
+
+def _table(columns: Sequence[tuple[str, str, dict[str, Finding]]]) -> dict[str, Any]:
+    rows = dict.fromkeys((key, t.dimension) for _, _, ts in columns for key, t in ts.items())
+    return {
+        "columns": [{"title": title, "governed": by} for title, by, _ in columns],
+        "rows": [
+            {
+                "place": place(key),
+                "units": units_of(dimension),
+                "cells": [
+                    cell(ts[key]) if key in ts and ts[key].dimension == dimension else ["–", "", ""]
+                    for _, _, ts in columns
+                ],
+            }
+            for key, dimension in rows
+        ],
+    }

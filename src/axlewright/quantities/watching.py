@@ -1,0 +1,69 @@
+"""Watching samples: which share of them leaves a formula's range of validity."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+
+import numpy as np
+
+from axlewright.quantities.formula import Choice, Formula, settle, tracer
+from axlewright.quantities.symbols import symbols
+from axlewright.quantities.units import significant
+
+_WORTH_SAYING = 0.05
+
+
+class SampleWatcher:
+    """Evaluates formulas on arrays and notes the share of samples outside their range."""
+
+    def __init__(self) -> None:
+        self.shares: dict[tuple[str, str], float] = {}
+        self._said: dict[tuple[str, str], Formula] = {}
+
+    def formula(self, what: Formula, args: tuple[Any, ...], kwargs: dict[str, Any]) -> Any:
+        """Evaluate as if nobody watched, and look at the arguments that have a range."""
+        if what.valid:
+            bound = what.signature.bind(*args, **kwargs)
+            for name, (low, high) in what.valid.items():
+                value = np.asarray(bound.arguments.get(name, np.nan))
+                outside = np.zeros(value.shape, dtype=bool)
+                if low is not None:
+                    outside |= value < low
+                if high is not None:
+                    outside |= value > high
+                share = float(np.mean(outside))
+                if share > self.shares.get((what.name, name), 0.0):
+                    self.shares[what.name, name] = share
+                    self._said[what.name, name] = what
+        return what.function(*args, **kwargs)
+
+    def choice(self, what: Choice, branches: dict[str, Any]) -> Any:
+        """Settle the choice."""
+        return settle(what.rule, list(branches.values()))
+
+    def cautions(self, already: set[str]) -> Iterator[str]:
+        """Say where more than a few samples left a range, except where it has been said."""
+        table = symbols()
+        for (formula, name), share in self.shares.items():
+            if share < _WORTH_SAYING or f"{formula}({name})" in already:
+                continue
+            means = table[name].means if name in table else name
+            what = self._said[formula, name]
+            yield (
+                f"{what.summary.rstrip('.')}: in {significant(share * 100, 2)} % of the samples"
+                f" the {means} is outside the range"
+                + (f": {what.outside}" if what.outside else "")
+            )
+
+
+@contextmanager
+def watching() -> Iterator[SampleWatcher]:
+    """Watch every formula evaluated on samples inside the block."""
+    active = SampleWatcher()
+    token = tracer.set(active)
+    try:
+        yield active
+    finally:
+        tracer.reset(token)

@@ -1,0 +1,186 @@
+"""The reaction path: case, caps, tube joints, tubes and brackets."""
+
+from __future__ import annotations
+
+from axlewright.build.machine import Machine
+from axlewright.driveline import case_loads, case_strength, housing_loads
+from axlewright.driveline.shares import (
+    real_capacity,
+    real_strength,
+    torque_at_force,
+    torque_at_usage,
+)
+from axlewright.driveline.wheel_end_loads import outer_wheel_load, side_force
+from axlewright.mechanics import bolts, brittle, press_fits, tubes, welds
+from axlewright.mechanics.beams import resultant_moment
+from axlewright.mechanics.combined import von_mises
+from axlewright.mechanics.sizes import bore_of_tube, scaled_length
+from axlewright.quantities.formula import Num
+from axlewright.studies.demand import Demand, Loads
+from axlewright.studies.links.gears import Mesh, stress_area
+from axlewright.studies.links.limit import Limit, Link, at, torque_limit
+
+
+def _near_bearing(m: Machine[Num], x: Mesh) -> tuple[Num, Num]:
+    """Rearward and radial load of the carrier bearing behind the ring, at the mesh's torque."""
+    back = case_loads.ring_rearward_force(
+        x.ring_tangential, x.ring_radial, x.cones.mesh_angle, m.gears.drive
+    )
+    down = case_loads.ring_downward_force(
+        x.ring_tangential, x.ring_radial, x.cones.mesh_angle, m.gears.drive
+    )
+    arm = scaled_length(m.case.bearing_span, m.case.ring_side_share)
+    shape = (x.ring_axial, x.cones.ring_mean_radius, x.cones.mesh_angle, arm, m.case.bearing_span)
+    rearward = case_loads.near_rearward_force(back, *shape)
+    downward = case_loads.near_downward_force(down, *shape)
+    return rearward, case_loads.carrier_radial_load(rearward, downward)
+
+
+def case(m: Machine[Num], d: Demand, x: Mesh) -> Link:
+    """The case web behind the ring-side bearing: gray iron by fracture, nodular by yield."""
+    c = m.case
+    _, radial = _near_bearing(m, x)
+    tension = case_strength.web_bending_stress(
+        x.ring_axial, c.web_height, c.cap_bolt_spacing, c.web_thickness, c.web_support,
+        c.casting_notch,
+    )  # fmt: skip
+    pressing = case_strength.web_pressing_stress(radial, c.cap_bolt_spacing, c.web_thickness)
+    tensile = real_strength(c.tensile_strength, c.strength_factor, c.keeps)
+    compressive = real_strength(c.compressive_strength, c.strength_factor, c.keeps)
+    by_fracture = brittle.modified_mohr_usage(tension, pressing, tensile, compressive)
+    yielding = real_strength(c.yield_strength, c.strength_factor, c.keeps)
+    to_yield = brittle.distortion_energy_usage(tension, pressing, yielding)
+    to_break = brittle.distortion_energy_usage(tension, pressing, tensile)
+    demands = at(d, "ring")
+    limits = (
+        torque_limit("takes a set", "case web yields (nodular) or cracks (gray)", torque_at_usage(
+            x.torque, case_strength.usage_by_iron(c.brittle, by_fracture, to_yield)), demands),
+        torque_limit("breaks", "case web cracks", torque_at_usage(
+            x.torque, case_strength.usage_by_iron(c.brittle, by_fracture, to_break)), demands),
+    )  # fmt: skip
+    return Link("case", "Axle case", f"{c.iron}, {c.carrier}", limits, None,
+                "gears lose their place, then break",
+                "A crude plate model: it ranks irons and sizes. Iron changes fracture and cap"
+                " distress far more than stiffness.")  # fmt: skip
+
+
+def caps(m: Machine[Num], d: Demand, x: Mesh) -> Link:
+    """Bearing cap bolts on the ring side."""
+    c, b = m.case, m.case.cap_bolts
+    rearward, _ = _near_bearing(m, x)
+    pull = case_loads.bearing_cap_load(rearward)
+    preload = bolts.preload_from_torque(b.tightening_torque, b.nut_factor, b.diameter)
+    gap = bolts.separation_load(b.count, preload, c.joint_share)
+    strength = bolts.bolt_pull_strength(b.count, b.tensile_strength, stress_area(b))
+    demands = at(d, "ring")
+    return Link(
+        "caps", "Bearing caps", f"two {b.size} bolts a cap",
+        (
+            torque_limit("slips", "cap lifts off the case",
+                         real_capacity(torque_at_force(x.torque, gap, pull), m.gears.one,
+                                       c.caps_keep), demands),
+            torque_limit("breaks", "cap bolts break",
+                         real_capacity(torque_at_force(x.torque, strength, pull), m.gears.one,
+                                       c.caps_keep), demands),
+        ),
+        None, "the differential comes out of its bearings and breaks the gears",
+        "The cap itself is not judged here.",
+    )  # fmt: skip
+
+
+def _tube_share(m: Machine[Num], d: Demand) -> dict[str, Num]:
+    return {case: housing_loads.launch_tube_torque(t, m.housing.reaction_share)
+            for case, t in at(d, "ring").items()}  # fmt: skip
+
+
+def tube_joint(m: Machine[Num], d: Demand) -> Link:
+    """Tube in centre under the reaction torque."""
+    h = m.housing
+    pressure = press_fits.contact_pressure(
+        h.press, h.tube_diameter, h.hub_diameter, bore_of_tube(h.tube_diameter, h.tube_wall),
+        h.centre_modulus, h.tube_modulus, h.hub_poisson, h.tube_poisson,
+    )  # fmt: skip
+    pressed = press_fits.fit_slip_torque(pressure, h.tube_diameter, h.depth, h.press_friction)
+    plugs = welds.plug_torque(h.weld_strength, h.plug_count, h.plug_diameter, h.tube_diameter)
+    ring = welds.round_fillet_torque(h.weld_strength, h.round_weld_leg, h.tube_diameter)
+    none = m.use.rest
+    held = {"pressed": (none, none), "plug-welded": (plugs, none), "welded": (plugs, ring)}[h.joint]
+    demands = _tube_share(m, d)
+    whole = case_strength.joint_torque(pressed, *held)
+    return Link(
+        "tube_joint", "Tube in centre", h.joint,
+        (
+            torque_limit("slips", "press fit slips; welds carry alone",
+                         real_capacity(pressed, m.gears.one, h.joint_keeps), demands),
+            torque_limit("breaks", "tube turns in the centre",
+                         real_capacity(whole, m.gears.one, h.joint_keeps), demands),
+        ),
+        None, "pinion angle runs away, brake lines and driveshaft go with it",
+    )  # fmt: skip
+
+
+def _tube_stress(m: Machine[Num], d: Demand, load: Loads) -> Num:
+    """Equivalent stress in a tube at the spring seat."""
+    h, end = m.housing, m.wheel_end
+    section = tubes.tube_section_modulus(h.tube_diameter, h.tube_wall)
+    polar = tubes.tube_polar_moment(h.tube_diameter, h.tube_wall)
+    radius = d.standing.radius
+    if load.case == "bump":
+        moment = housing_loads.seat_vertical_moment(load.wheel_load, end.jolt_factor, h.seat_inset)
+        return tubes.bending_stress(moment, section)
+    if load.case == "corner":
+        outer = outer_wheel_load(d.standing.rear_load, end.side_grip, m.car.cg_height, m.car.track)
+        moment = housing_loads.skid_outer_moment(
+            outer, side_force(outer, end.side_grip), radius, h.seat_inset
+        )
+        return tubes.bending_stress(moment, section)
+    if load.case == "brake":
+        thrust = case_strength.braking_thrust(d.standing.weight, end.brake_grip, end.brake_share)
+        twist = housing_loads.brake_tube_torque(thrust, radius)
+    else:
+        thrust = load.wheel_thrust
+        twist = housing_loads.launch_tube_torque(load.torques["ring"], h.reaction_share)
+    moment = resultant_moment(
+        housing_loads.seat_vertical_moment(load.wheel_load, m.gears.one, h.seat_inset),
+        housing_loads.seat_fore_aft_moment(thrust, h.seat_inset),
+    )
+    return von_mises(
+        tubes.bending_stress(moment, section), tubes.torsion_stress(twist, h.tube_diameter, polar)
+    )
+
+
+def tube(m: Machine[Num], d: Demand) -> Link:
+    """The axle tube at the spring seat."""
+    h = m.housing
+    stresses = {c.case: _tube_stress(m, d, c) for c in d.cases}
+
+    def strength(of: Num) -> Num:
+        return real_strength(of, h.steel.strength_factor, h.steel.keeps)
+
+    return Link(
+        "tube", "Axle tubes", f"tube of {h.steel.name}",
+        (
+            Limit("takes a set", "tube bends at the seat", "stress",
+                  strength(h.steel.yield_strength), stresses),
+            Limit("breaks", "tube breaks at the seat", "stress",
+                  strength(h.steel.tensile_strength), stresses),
+        ),
+        None, "toe and camber run off; seals leak, splines wear",
+        "A plain tube: a truss or back brace makes it stiffer and is not worked out.",
+    )  # fmt: skip
+
+
+def brackets(m: Machine[Num], d: Demand) -> Link:
+    """Bracket or perch welds that react the tube's torque."""
+    h = m.housing
+    area = welds.pair_fillet_area(h.weld_leg, h.bracket_weld)
+    demands = {
+        case: welds.weld_direct_shear(case_strength.bracket_force(t, h.bracket_lever), area)
+        for case, t in _tube_share(m, d).items()
+    }
+    strength = real_strength(h.weld_strength, m.gears.one, h.bracket_keeps)
+    return Link(
+        "brackets", "Bracket welds", "fillet welds on both sides of a bracket",
+        (Limit("breaks", "bracket weld tears", "stress", strength, demands),),
+        None, "the axle turns under the car", "Bending of the bracket itself is not worked out.",
+    )  # fmt: skip

@@ -1,0 +1,61 @@
+"""A limit: what a part stands in one way of giving, and what asks for it, case by case."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from axlewright.driveline.margins import stress_margin, torque_margin
+from axlewright.quantities.formula import Num
+from axlewright.studies.demand import Demand
+from axlewright.studies.report import LimitKind
+
+
+@dataclass(frozen=True)
+class Limit:
+    """One way in which a part gives."""
+
+    kind: LimitKind
+    mode: str
+    dimension: str
+    capacity: Num
+    demands: Mapping[str, Num]
+
+    def margins(self) -> dict[str, Num]:
+        """Capacity over demand in every case."""
+        if self.dimension == "torque":
+            return {case: torque_margin(self.capacity, d) for case, d in self.demands.items()}
+        return {case: stress_margin(self.capacity, d) for case, d in self.demands.items()}
+
+
+@dataclass(frozen=True)
+class Endurance:
+    """A first endurance figure: launches, or a margin or torque for a long life."""
+
+    means: str
+    dimension: str
+    value: Num
+
+
+@dataclass(frozen=True)
+class Link:
+    """One link of the load path with all its limits."""
+
+    name: str
+    title: str
+    part: str
+    limits: tuple[Limit, ...]
+    endures: Endurance | None = None
+    consequence: str = ""
+    note: str = ""
+    cautions: tuple[str, ...] = field(default=())
+
+
+def at(d: Demand, place: str) -> dict[str, Num]:
+    """Torque at a place in every case that has torque."""
+    return {c.case: c.torques[place] for c in d.cases if c.torques}
+
+
+def torque_limit(kind: LimitKind, mode: str, capacity: Num, demands: Mapping[str, Num]) -> Limit:
+    """A limit on torque."""
+    return Limit(kind, mode, "torque", capacity, demands)

@@ -1,0 +1,1 @@
+"""One application layer for every face: open, edit, run, cache."""
