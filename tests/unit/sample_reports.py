@@ -265,15 +265,15 @@ def card() -> LimitCard:
                 finding(f"ring.{name}", "at the ring gear", 3000 * FT * grip, 0.12, "torque"),
                 worst,
                 finding(f"margin.{name}", "margin", value, 0.2, "ratio"),
-                odds,
+                likelihood(share),
             )
-            for name, grip, worst, value, odds in (
-                ("all-season", 0.85, "Axle shafts", 1.14, "possible"),
-                ("summer street", 1.0, "Axle shafts", 0.96, "likely"),
-                ("drag radial", 1.4, "Axle shafts", 0.68, "likely"),
-                ("slick, prepared strip", 2.0, "Axle shafts", 0.5, "likely"),
+            for name, grip, worst, value, share in (
+                ("all-season", 0.85, "Axle shafts", 1.14, 0.2),
+                ("summer street", 1.0, "Axle shafts", 0.96, 0.55),
+                ("drag radial", 1.4, "Axle shafts", 0.68, 0.97),
+                ("slick, prepared strip", 2.0, "Axle shafts", 0.5, 1.0),
             )
-        ),  # type: ignore[arg-type]
+        ),
         tuple((x.title, "0.87" if x.link == "axle_shaft" else "1.2") for x in links()),
         ("Tire grip is assumed, not measured.",),
         MADE,

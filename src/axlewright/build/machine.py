@@ -277,7 +277,6 @@ class Housing(Generic[T]):
     round_weld_leg: T
     seat_inset: T
     reaction_share: T
-    bracket_lever: T
     bracket_weld: T
     weld_leg: T
     joint_keeps: T

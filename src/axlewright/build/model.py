@@ -442,12 +442,8 @@ class Suspension(Section):
         "Spring or link seat inboard of the tire centre.", example="9 in", default="7 to 12 in",
         because=_PRACTICE, possible=("0 in", "30 in"),
     )  # fmt: skip
-    bracket_lever: Length = key(
-        "Height of link mounts or length of spring perch that takes axle torque.",
-        example="8 in", default="6 to 10 in", because=_PRACTICE, possible=("1 in", "40 in"),
-    )  # fmt: skip
     bracket_weld: Length = key(
-        "Length of weld that holds one bracket to the tube.", example="6 in", default="4 to 8 in",
+        "Length of the weld along each side of a bracket or spring perch.", example="4 in", default="3 to 5 in",
         because=_PRACTICE, possible=("0.5 in", "40 in"),
     )  # fmt: skip
     weld_leg: Length = key(

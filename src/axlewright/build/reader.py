@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import hashlib
 import re
 import tomllib
 from collections.abc import Iterator
@@ -10,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from pydantic import ValidationError
+from pydantic.fields import FieldInfo
 
 from axlewright.build.lines import Path, key_lines, place_of
 from axlewright.build.model import Build
@@ -19,6 +21,18 @@ from axlewright.quantities.fields import Section, dimension_of, meta_of, subsect
 from axlewright.quantities.units import Reading, read
 
 FORMAT = 1
+_QUOTES = 'put text and values with units in quotes, like weight = "3650 lb"'
+_TOML_HINTS = {
+    "Invalid value": _QUOTES,
+    "Expected newline or end of document after a statement": _QUOTES,
+    "Expected '=' after a key": 'write key = "value"',
+    "Cannot overwrite a value": "this key stands in the table twice",
+    "Cannot declare": "this table stands in the file twice",
+    "Illegal character": "is a closing quote missing?",
+    "Unterminated string": "is a closing quote missing?",
+    "Unclosed array": "is a closing bracket ] missing?",
+    "Exceeds the limit": "a whole number is far too long",
+}
 
 
 @dataclass(frozen=True)
@@ -29,6 +43,11 @@ class BuildFile:
     text: str
     build: Build
     cautions: tuple[Problem, ...]
+
+    @property
+    def hash(self) -> str:
+        """Short hash of the text: the revision of the build."""
+        return hashlib.sha256(self.text.encode()).hexdigest()[:12]
 
 
 def read_build(text: str, file: str = "build.toml") -> BuildFile:
@@ -43,12 +62,12 @@ def read_build(text: str, file: str = "build.toml") -> BuildFile:
     wrong_format = _format_message(raw)
     if wrong_format:
         raise BuildError(file, [at("error", ("format",), wrong_format)])
+    errors: list[Problem] = []
     try:
         build = Build.model_validate(raw)
     except ValidationError as e:
         errors = [at("error", path, message) for path, message in _translate(e)]
         raise BuildError(file, sorted(errors, key=lambda p: p.line)) from None
-    errors: list[Problem] = []
     cautions: list[Problem] = []
     for path, message, severity in (*_ranges(build), *refusals(build), *contradictions(build)):
         (errors if severity == "error" else cautions).append(at(severity, path, message))
@@ -60,25 +79,30 @@ def read_build(text: str, file: str = "build.toml") -> BuildFile:
 def _parse(text: str, file: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as e:
+    except ValueError as e:  # TOMLDecodeError, and integers of thousands of digits
         match = re.search(r"\(at line (\d+), column (\d+)\)", str(e))
         line, column = (int(match[1]), int(match[2])) if match else (len(text.splitlines()) or 1, 1)
         reason = re.sub(r"\s*\(at .*\)$", "", str(e))
+        reason = re.sub(r"\('.*?\)", _as_header, reason)
         message = f"this is no TOML: {reason[:1].lower()}{reason[1:]}"
-        if "Invalid value" in reason:
-            message += '; put values with units in quotes, like weight = "3650 lb"'
+        message += next((f"; {hint}" for sign, hint in _TOML_HINTS.items() if sign in reason), "")
         raise BuildError(file, [Problem("error", "", message, line, column)]) from None
     except RecursionError:
         message = "this is no build file: its brackets are nested too deep"
         raise BuildError(file, [Problem("error", "", message, 1, 1)]) from None
 
 
+def _as_header(names: re.Match[str]) -> str:
+    """Print a tuple of names as the header of their table."""
+    return f"[{'.'.join(re.findall(chr(39) + '(.*?)' + chr(39), names[0]))}]"
+
+
 def _format_message(raw: dict[str, Any]) -> str:
     given = raw.get("format")
     if given is None:
-        return "the first line must be format = 1"
+        return f"is missing; the first line must be format = {FORMAT}"
     if isinstance(given, bool) or not isinstance(given, int):
-        return f"format must be the number {FORMAT}"
+        return f"must be the plain number {FORMAT}, without quotes"
     if given > FORMAT:
         return (
             f"this file is of format {given}; this version reads up to {FORMAT}: update axlewright"
@@ -87,31 +111,97 @@ def _format_message(raw: dict[str, Any]) -> str:
 
 
 def _translate(error: ValidationError) -> Iterator[tuple[Path, str]]:
+    """Path and message of each fault; the branches of a choice of types count as one fault."""
+    faults: dict[tuple[Path, tuple[int, ...]], list[Any]] = {}
     for item in error.errors(include_url=False):
-        path = tuple(str(p) for p in item["loc"])
-        yield path, _message(path, item["type"], item.get("ctx", {}), item["msg"])
+        path, rest = _split(item["loc"])
+        faults.setdefault((path, rest), []).append(item)
+    said = {
+        (p, _entry(p, rest) + _message(p, rest, items)): 0 for (p, rest), items in faults.items()
+    }
+    yield from said
 
 
-def _message(path: Path, kind: str, context: dict[str, Any], original: str) -> str:
-    if kind == "shop":
-        return str(context["why"])
+def _split(place: tuple[int | str, ...]) -> tuple[Path, tuple[int, ...]]:
+    """The key of a fault, and the numbers of the entries inside it."""
+    path: list[str] = []
+    here: type[Section] | None = Build
+    for n, part in enumerate(place):
+        info = here.model_fields.get(str(part)) if here else None
+        path.append(str(part))
+        here = subsection(info) if info else None
+        if here is None:
+            rest = place[n + 1 :]
+            names = [str(p) for p in rest if isinstance(p, str)] if path == ["parts"] else []
+            return (*path, *names), tuple(p for p in rest if isinstance(p, int))
+    return tuple(path), ()
+
+
+def _entry(path: Path, rest: tuple[int, ...]) -> str:
+    if not rest:
+        return ""
+    return f"{'point' if path == ('engine', 'curve') else 'entry'} {rest[0] + 1}: "
+
+
+def _message(path: Path, rest: tuple[int, ...], items: list[Any]) -> str:
+    first = items[0]
+    kind = first["type"]
+    if path == ("engine", "curve") and rest:
+        return 'must be a pair of speed and torque, like ["2000 rpm", "380 lbf*ft"]'
     if kind == "extra_forbidden":
         return _unknown(path)
     if kind == "missing":
         return _missing(path)
+    words = in_words(first)
+    if len(items) > 1:  # text or number
+        words = "must be text in quotes or a number"
+    if kind == "model_type":
+        return f"{words}; write [{'.'.join(path)}] and its keys below it"
+    example = _example(path)
+    return words + (f", like {example}" if example and kind in _EXAMPLES_HELP else "")
+
+
+_EXAMPLES_HELP = {"string_type", "list_type", "float_type", "float_parsing"}
+
+
+def in_words(item: Any) -> str:
+    """A fault that pydantic found, as the shop would say it."""
+    kind, context = item["type"], item.get("ctx", {})
+    if kind == "shop":
+        return str(context["why"])
     if kind == "literal_error":
-        return f"must be one of {context['expected'].replace(chr(39), '')}"
+        expected = context["expected"].replace("'", "")
+        return f"must be one of {expected}; {_shown(item['input'])} is none of them"
     words = {
         "model_type": "must be a table of keys",
+        "dict_type": "must be a table of keys",
         "string_type": "must be text in quotes",
         "bool_type": "must be true or false",
         "bool_parsing": "must be true or false",
         "int_type": "must be a whole number",
+        "float_type": "must be a number",
+        "float_parsing": "must be a number",
         "list_type": "must be a list in square brackets",
         "tuple_type": "must be a pair in square brackets",
-        "dict_type": "must be a table of keys",
     }
+    original = str(item["msg"])
     return words.get(kind, original[:1].lower() + original[1:])
+
+
+def _shown(value: object) -> str:
+    text = repr(value) if isinstance(value, str) else str(value)
+    return text if len(text) <= 40 else text[:37] + "..."
+
+
+def _info(path: Path) -> FieldInfo | None:
+    section = _section(path[:-1])
+    return section.model_fields.get(path[-1]) if section else None
+
+
+def _example(path: Path) -> str:
+    info = _info(path)
+    text = meta_of(info).example if info else ""
+    return f'"{text}"' if text and not text.startswith("[") else text
 
 
 def _section(path: Path) -> type[Section] | None:
@@ -141,13 +231,19 @@ def _unknown(path: Path) -> str:
 
 
 def _missing(path: Path) -> str:
-    section = _section(path[:-1])
-    info = section.model_fields.get(path[-1]) if section else None
+    info = _info(path)
     if info is None:
         return "is missing"
-    meta = meta_of(info)
-    example = f', for example {path[-1]} = "{meta.example}"' if meta.example else ""
-    return f"is missing: {meta.means[:1].lower()}{meta.means[1:].rstrip('.')}{example}"
+    inner = subsection(info)
+    if inner is not None:
+        needed = [_assignment(n, i) for n, i in inner.model_fields.items() if i.is_required()]
+        return f"is missing; write [{'.'.join(path)}] with {', '.join(needed)}"
+    means = meta_of(info).means.rstrip(".")
+    return f"is missing: {means[:1].lower()}{means[1:]}; write {_assignment(path[-1], info)}"
+
+
+def _assignment(name: str, info: FieldInfo) -> str:
+    return f'{name} = "{meta_of(info).example}"'
 
 
 def _ranges(section: Section, path: Path = ()) -> Iterator[tuple[Path, str, Severity]]:
@@ -177,7 +273,8 @@ def _range(
     if usual:
         low, high = (read(t, dimension).value for t in usual)
         if not low <= value.value <= high:
-            yield path, f"{value.text} is unusual, please check; usual is {usual[0]} to {usual[1]}", "caution"  # fmt: skip
+            common = f"usual is {usual[0]} to {usual[1]}"
+            yield path, f"{value.text} is unusual, please check; {common}", "caution"
 
 
 def _between(bounds: tuple[str, str]) -> str:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from typing import Any
 
 from axlewright.build.lines import Path
 from axlewright.build.model import Build, Engine
@@ -91,12 +92,13 @@ def _weights(build: Build) -> Iterator[Remark]:
         if whole and part and part.value >= whole:
             yield ("car", name), f"{part.text} is no less than the whole car", "error"
     if car.rear_share and car.rear_weight and (car.weight or car.front_weight):
-        whole = car.weight.value if car.weight else car.rear_weight.value + car.front_weight.value  # type: ignore[union-attr]
-        share = car.rear_weight.value / whole
+        front = car.front_weight.value if car.front_weight else 0.0
+        total = car.weight.value if car.weight else car.rear_weight.value + front
+        share = car.rear_weight.value / total if total > 0.0 else car.rear_share.value
         if abs(share - car.rear_share.value) > _WEIGHT_SLACK:
             yield (
                 ("car", "rear_share"),
-                f"the weights say {share:.1%}, not {car.rear_share.text}; leave rear_share out",
+                f"the weights say {100.0 * share:.1f} %, not {car.rear_share.text}; leave rear_share out",
                 "error",
             )
 
@@ -127,12 +129,13 @@ def _drive(build: Build) -> Iterator[Remark]:
 def _engine(engine: Engine | None) -> Iterator[Remark]:
     if engine is None:
         return
-    if engine.torque and engine.power and engine.power_speed:
-        at_power = engine.power.value / engine.power_speed.value
+    speed = engine.power_speed
+    if engine.torque and engine.power and speed and speed.value > 0.0:
+        at_power = engine.power.value / speed.value
         if at_power > engine.torque.value * (1 + _POWER_SLACK):
             yield (
                 ("engine", "power"),
-                f"{engine.power.text} at {engine.power_speed.text} needs"
+                f"{engine.power.text} at {speed.text} needs"
                 f" {show(at_power, 'torque')}, more than the peak torque of {engine.torque.text}",
                 "error",
             )
@@ -145,18 +148,18 @@ def _engine(engine: Engine | None) -> Iterator[Remark]:
 
 
 def _sizes(build: Build) -> Iterator[Remark]:
-    wheels, axle = build.wheels, build.axle
-    checks = (
-        (("wheels", "tire"), read_tire, wheels.tire if wheels else None),
-        (("wheels", "studs"), read_studs, wheels.studs if wheels else None),
-        (("axle", "ratio"), read_teeth, axle.ratio),
-        (("gearbox", "ratios"), read_ratios, build.gearbox.ratios),
-        (("engine", "curve"), read_curve, build.engine.curve if build.engine else None),
-    )
-    for path, reader, value in checks:
-        if value is None:
-            continue
-        try:
-            reader(value)  # type: ignore[operator]
-        except SizeError as e:
-            yield path, str(e), "error"
+    wheels, engine = build.wheels, build.engine
+    yield from _size(("wheels", "tire"), read_tire, wheels.tire if wheels else None)
+    yield from _size(("wheels", "studs"), read_studs, wheels.studs if wheels else None)
+    yield from _size(("axle", "ratio"), read_teeth, build.axle.ratio)
+    yield from _size(("gearbox", "ratios"), read_ratios, build.gearbox.ratios)
+    yield from _size(("engine", "curve"), read_curve, engine.curve if engine else None)
+
+
+def _size(path: Path, reader: Callable[[Any], object], value: object) -> Iterator[Remark]:
+    if value is None:
+        return
+    try:
+        reader(value)
+    except SizeError as e:
+        yield path, str(e), "error"

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import difflib
+import math
 from collections.abc import Mapping
 from typing import TypeVar
 
 from pydantic import ValidationError
 
+from axlewright.build.reader import in_words
 from axlewright.catalogue.load import TABLES, rows_of
-from axlewright.catalogue.rows import Row
+from axlewright.catalogue.rows import RingGear, Row, Steel
 
 R = TypeVar("R", bound=Row)
 OWN_SOURCE = "the builder's own part"
@@ -21,6 +23,24 @@ class PartError(ValueError):
     def __init__(self, path: tuple[str, ...], message: str) -> None:
         super().__init__(message)
         self.path = path
+
+
+def _means(model: type[Row], key: str) -> str:
+    return (model.model_fields[key].description or key).rstrip(".")
+
+
+def _fault(row: Row) -> tuple[str, str] | None:
+    """Key and words for what no single key of an own part can show."""
+    if isinstance(row, Steel) and row.treatment in {"induction", "carburized"}:
+        for key in ("surface_hardness", "case_depth_share"):
+            if getattr(row, key) is None:
+                why = f'a steel with treatment = "{row.treatment}" needs it'
+                return key, f"is missing ({_means(Steel, key)}); {why}"
+    if isinstance(row, RingGear):
+        weights = row.irons.values()
+        if not weights or not all(0.0 <= w < math.inf for w in weights) or sum(weights) <= 0.0:
+            return "irons", "must give each iron a weight, like { gray = 0.8, nodular = 0.2 }"
+    return None
 
 
 class Shelf:
@@ -41,19 +61,25 @@ class Shelf:
         model = TABLES[table]
         filled = {"source": OWN_SOURCE, "means": name, **row}
         try:
-            return model.model_validate(filled)
+            made = model.model_validate(filled)
         except ValidationError as e:
-            first = e.errors(include_url=False)[0]
-            path = ("parts", table, name, *(str(p) for p in first["loc"]))
+            faults = e.errors(include_url=False)
+            first = next((f for f in faults if f["type"] == "extra_forbidden"), faults[0])
+            loc = tuple(str(p) for p in first["loc"])
+            path = ("parts", table, name, *loc)
             if first["type"] == "extra_forbidden":
-                near = difflib.get_close_matches(path[-1], model.model_fields, n=1, cutoff=0.5)
+                near = difflib.get_close_matches(loc[-1], model.model_fields, n=1, cutoff=0.5)
                 known = ", ".join(model.model_fields)
                 hint = f"did you mean {near[0]}?" if near else f"known here: {known}"
                 raise PartError(path, f"unknown key; {hint}") from None
             if first["type"] == "missing":
-                what = model.model_fields[path[-1]].description
-                raise PartError(path, f"is missing: {what}") from None
-            raise PartError(path, str(first.get("ctx", {}).get("why", first["msg"]))) from None
+                what = _means(model, loc[-1])
+                raise PartError(path[:-1], f"{loc[-1]} is missing ({what})") from None
+            raise PartError(path, in_words(first)) from None
+        fault = _fault(made)
+        if fault:
+            raise PartError(("parts", table, name, fault[0]), fault[1])
+        return made
 
     def find(self, model: type[R], name: str, path: tuple[str, ...]) -> R:
         """The row of a type by name; raises :class:`PartError` with the nearest names."""

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
+from itertools import pairwise
 from typing import NamedTuple
 
 from axlewright.quantities.units import Reading, UnitError, read
@@ -30,7 +32,8 @@ class TeethOrRatio(NamedTuple):
     pinion_teeth: int | None
 
 
-class Studs(NamedTuple):
+@dataclass(frozen=True)
+class Studs:
     """Number of studs and their thread size."""
 
     count: int
@@ -38,7 +41,7 @@ class Studs(NamedTuple):
 
 
 def read_tire(text: str) -> TireSize:
-    """Read ``275/60R15`` or ``P225/70R14``; also ``28x10.5-15`` (diameter x width - rim, inches)."""
+    """Read ``275/60R15``, ``P225/70R14``, or inches ``28x10.5-15`` (diameter x width - rim)."""
     metric = re.fullmatch(
         r"\s*(?:P|LT)?\s*(\d{3})\s*/\s*(\d{2,3})\s*[A-Z]{0,2}?\s*[RDB-]\s*(\d{2}(?:\.\d)?)\b.*",
         text, re.IGNORECASE,
@@ -85,7 +88,7 @@ def read_ratios(values: list[str | float]) -> tuple[Reading, ...]:
         raise SizeError(str(e)) from None
     if any(not 0.3 <= r.value <= 8.0 for r in ratios):
         raise SizeError("a gearbox ratio lies between 0.3 and 8")
-    if any(a.value <= b.value for a, b in zip(ratios, ratios[1:], strict=False)):
+    if any(a.value <= b.value for a, b in pairwise(ratios)):
         raise SizeError("ratios must fall from first gear to top, like [2.97, 2.07, 1.43, 1.00]")
     return ratios
 
@@ -98,7 +101,9 @@ def read_curve(points: list[tuple[str, str]]) -> tuple[tuple[float, float], ...]
         raise SizeError(str(e)) from None
     if len(curve) < 2:
         raise SizeError("a curve needs at least two points")
-    if any(a[0] >= b[0] for a, b in zip(curve, curve[1:], strict=False)):
+    if curve[0][0] <= 0.0:
+        raise SizeError("engine speeds on the curve must be above zero")
+    if any(a[0] >= b[0] for a, b in pairwise(curve)):
         raise SizeError("engine speeds must rise from point to point")
     if any(t <= 0 for _, t in curve):
         raise SizeError("torque on the curve must be above zero")

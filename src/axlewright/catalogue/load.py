@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import hashlib
 import tomllib
 from importlib.resources import files
 from typing import TypeVar
@@ -29,10 +30,22 @@ R = TypeVar("R", bound=rows.Row)
 
 
 @functools.cache
+def _text(name: str) -> str:
+    return files(__package__).joinpath("data", f"{name}.toml").read_text(encoding="utf-8")
+
+
+@functools.cache
+def data_hash() -> str:
+    """Short hash of all catalogue data, so that a report names what it was made from."""
+    digest = hashlib.sha256("".join(_text(n) for n in sorted(TABLES)).encode())
+    return digest.hexdigest()[:12]
+
+
+@functools.cache
 def table(name: str) -> dict[str, rows.Row]:
     """Rows of a catalogue table by name."""
     model = TABLES[name]
-    text = files(__package__).joinpath("data", f"{name}.toml").read_text(encoding="utf-8")
+    text = _text(name)
     return {key: model.model_validate(row) for key, row in tomllib.loads(text).items()}
 
 

@@ -58,7 +58,7 @@ PLACES: dict[str, Place] = {
 Paint = dict[str, str]
 """Fill color of each link; links that are not there are plain steel."""
 
-_EDGE = Look(stroke=palette.INK, width=0.3)
+_EDGE_STEEL = Look(fill=palette.STEEL, stroke=palette.INK, width=0.3)
 _THIN = Look(stroke=palette.INK, width=0.18)
 _AXIS = Look(stroke=palette.STEEL_DARK, width=0.15, dash=(3.0, 0.8, 0.6, 0.8))
 _HOUSING = Look(fill=palette.FAINT, stroke=palette.STEEL_DARK, width=0.25)
@@ -98,7 +98,7 @@ def _front(paint: Paint) -> tuple[Shape, ...]:
         ((2.0, 20.0), (5.0, 20.0), (18.0, 28.0), (18.0, 44.0), (5.0, 52.0), (2.0, 52.0)), _HOUSING
     )
     coupling = "converter" if "converter" in paint else "clutch"
-    flywheel = _spread(3.5, 13.0, 2.2, Look(fill=palette.STEEL, stroke=palette.INK, width=0.3))
+    flywheel = _spread(3.5, 13.0, 2.2, _EDGE_STEEL)
     teeth = tuple(
         Line((3.5, _Y + d), (5.7, _Y + d), _THIN)
         for d in (-12.2, -11.4, -10.6, 10.6, 11.4, 12.2)
@@ -114,9 +114,6 @@ def _front(paint: Paint) -> tuple[Shape, ...]:
     shaft = _spread(10.8, 1.0, 7.2, _EDGE_STEEL)
     return (bell, flywheel, *teeth, shaft, cover, _spread(18.0, 8.0, 24.0, box, 1.0), *ribs,
             _taper(42.0, 5.2, 53.0, 3.0, box))  # fmt: skip
-
-
-_EDGE_STEEL = Look(fill=palette.STEEL, stroke=palette.INK, width=0.3)
 
 
 def _driveshaft(paint: Paint) -> tuple[Shape, ...]:

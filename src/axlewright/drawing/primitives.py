@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 from axlewright.drawing.fonts import Weight, text_width
@@ -154,27 +154,6 @@ def flat(shapes: Iterable[Shape]) -> Iterator[Shape]:
             yield from flat(shape.shapes)
         else:
             yield shape
-
-
-def moved(shape: Shape, dx: float, dy: float) -> Shape:
-    """The same shape somewhere else."""
-    match shape:
-        case Line():
-            return replace(shape, start=_by(shape.start, dx, dy), end=_by(shape.end, dx, dy))
-        case Polyline() | Polygon():
-            return replace(shape, points=tuple(_by(p, dx, dy) for p in shape.points))
-        case Rect():
-            return replace(shape, corner=_by(shape.corner, dx, dy))
-        case Circle() | Arc():
-            return replace(shape, center=_by(shape.center, dx, dy))
-        case Text():
-            return replace(shape, at=_by(shape.at, dx, dy))
-        case Group():
-            return replace(shape, shapes=tuple(moved(s, dx, dy) for s in shape.shapes))
-
-
-def _by(point: Point, dx: float, dy: float) -> Point:
-    return (point[0] + dx, point[1] + dy)
 
 
 def bounds(shape: Shape) -> Box:

@@ -46,12 +46,6 @@ def joint_torque(press_torque: Num, plug_torque: Num, weld_torque: Num) -> Num:
     return press_torque + plug_torque + weld_torque
 
 
-@formula("F_b", "force", source="torque over lever (closed form)")
-def bracket_force(tube_torque: Num, bracket_lever: Num) -> Num:
-    """Force on a bracket or perch that reacts a tube's torque."""
-    return tube_torque / bracket_lever
-
-
 @formula("S_e", "stress", source="endurance limit as a share of strength (Shigley, ch. 6, from memory)")
 def endurance_strength(tensile_strength: Num, endurance_share: Num) -> Num:
     """Bending stress that a shaft stands for ever."""

@@ -48,3 +48,10 @@ def torque_left(capacity: Num, moment: Num) -> Num:
 def amplitude_alike(normal_amplitude: Num, shear_amplitude: Num) -> Num:
     """Swinging pull that tires steel like swinging bending and torsion in step with each other."""
     return np.sqrt(normal_amplitude**2 + 3.0 * shear_amplitude**2)
+
+
+@formula("σ", "stress", source="the shaft turns: tension and compression change places (closed form)")
+def stress_either_way(normal_stress: Num) -> Num:
+    """Size of a bending stress, whichever way the moment turns."""
+    result: Num = np.abs(normal_stress)
+    return result

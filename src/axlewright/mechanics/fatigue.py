@@ -176,3 +176,10 @@ def spectrum_torque(spectrum_torques: Num, spectrum_cycles: Num, damage_exponent
     mean = weighted.sum(axis=-1) / counts.sum(axis=-1)
     equivalent: Num = (greatest[..., 0] * mean ** (1.0 / power[..., 0]))[()]
     return equivalent
+
+
+@formula("N", "count", source="a part that breaks at once has no life (derived)")
+def life_if_it_holds(cycles_reckoned: Num, break_margin: Num) -> Num:
+    """Launches to a fatigue crack; none where the first one breaks the part."""
+    result: Num = np.where(break_margin < 1.0, 0.0, cycles_reckoned)[()]
+    return result

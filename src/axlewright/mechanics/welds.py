@@ -151,3 +151,13 @@ def base_allowable_shear(tensile_strength: Num, yield_strength: Num) -> Num:
 def weld_shear_yield(yield_strength: Num) -> Num:
     """Shear at which weld metal or the metal beside it yields: the true limit, not the allowed."""
     return 0.577 * yield_strength
+
+
+@formula("T_w", "torque", source="two fillets along a tube as a couple (derived)")
+def perch_weld_torque(
+    allowable_shear: Num, weld_leg: Num, weld_length: Num, outer_diameter: Num
+) -> Num:
+    """Torque about the tube that a perch or bracket stands, one fillet along each of its sides."""
+    throat = weld_leg / np.sqrt(2.0)
+    result: Num = allowable_shear * throat * weld_length * outer_diameter
+    return result

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from axlewright.drawing.charts import in_order, limits_of, margins_chart, torque_by_gear
+from axlewright.drawing.fonts import shorten
 from axlewright.drawing.load_path import load_path
 from axlewright.drawing.primitives import Drawing
 from axlewright.drawing.svg import to_svg
@@ -33,8 +34,10 @@ def content(report: LoadPathReport, card: LimitCard | None, made_on: str) -> dic
     assumed = [i for i in report.inputs if i.origin == "assumed"]
     given = [i for i in report.inputs if i.origin != "assumed"]
     return {
-        "title": f"Driveline check: {report.name}",
+        "document_title": f"Driveline check: {report.name}",
+        "keywords": [report.made.build_hash, report.made.program],
         "name": report.name,
+        "short_name": shorten(report.name, 2.65, 85.0),
         "file": report.file,
         "made_on": made_on,
         "date": date_parts(made_on),

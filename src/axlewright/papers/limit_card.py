@@ -15,7 +15,8 @@ def write_limit_card(card: LimitCard, path: Path, made_on: str) -> Path:
     """Write the card as a PDF page of 90 × 140 mm; ``made_on`` is a date like 2025-03-31."""
     given = {
         **card_content(card),
-        "title": f"Limit card: {card.name}",
+        "document_title": f"Limit card: {card.name}",
+        "keywords": [card.made.build_hash, card.made.program],
         "made_on": made_on,
         "date": date_parts(made_on),
         "revision": card.made.build_hash,

@@ -7,10 +7,26 @@ from __future__ import annotations
 
 import datetime
 import json
+import re
 from collections.abc import Mapping
 from importlib.resources import as_file, files
 from pathlib import Path
 from typing import Any
+
+_LONG = re.compile(r"[\w\-./\\]{18,}")
+_AS_IS = frozenset({"svg", "alt", "document_title", "keywords", "short_name"})
+"""Keys whose text is no prose on the page."""
+
+
+def breakable(content: Any, key: str = "") -> Any:
+    """The content with places in its long words where a line may break, so none leaves its cell."""
+    if isinstance(content, dict):
+        return {k: breakable(v, k) for k, v in content.items()}
+    if isinstance(content, list):
+        return [breakable(v, key) for v in content]
+    if not isinstance(content, str) or key in _AS_IS:
+        return content
+    return _LONG.sub(lambda m: "\u200b".join(re.findall(".{1,6}", m[0])), content)
 
 
 def write_pdf(template: str, content: Mapping[str, Any], path: Path, made_on: str) -> Path:
@@ -31,7 +47,7 @@ def write_pdf(template: str, content: Mapping[str, Any], path: Path, made_on: st
             format="pdf",
             pdf_standards=["a-2a", "ua-1"],
             timestamp=int(day.timestamp()),
-            sys_inputs={"content": json.dumps(dict(content), ensure_ascii=False)},
+            sys_inputs={"content": json.dumps(breakable(dict(content)), ensure_ascii=False)},
         )
     path.parent.mkdir(parents=True, exist_ok=True)
     path.write_bytes(pdf)

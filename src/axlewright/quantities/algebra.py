@@ -100,15 +100,21 @@ def _binary(
     rank = _PRECEDENCE.get(type(op), 0)
     tighter = rank + 1 if isinstance(op, ast.Sub | ast.Div) else rank
     sign = _SIGNS.get(type(op), f" {type(op).__name__} ")
-    return f"{_wrapped(left, names, rank)}{sign}{_wrapped(right, names, tighter)}", rank
+    if isinstance(op, ast.Mult) and isinstance(left, ast.BinOp) and isinstance(left.op, ast.Div):
+        rank_of_left = rank + 1  # a / b·c would be read as a / (b·c)
+    else:
+        rank_of_left = rank
+    return f"{_wrapped(left, names, rank_of_left)}{sign}{_wrapped(right, names, tighter)}", rank
 
 
 def _power(base: ast.expr, power: ast.expr, names: Mapping[str, str]) -> str:
     inner = _wrapped(base, names, 5)
     match power:
-        case ast.Constant(value=int() | float() as n) if float(n).is_integer():
+        case ast.Constant(value=n) if isinstance(n, int | float) and n == int(n):
             return inner + str(int(n)).translate(_POWERS)
-        case ast.UnaryOp(op=ast.USub(), operand=ast.Constant(value=n)) if float(n).is_integer():
+        case ast.UnaryOp(op=ast.USub(), operand=ast.Constant(value=n)) if isinstance(
+            n, int | float
+        ) and n == int(n):
             return inner + f"-{int(n)}".translate(_POWERS)
         case _:
             return f"{inner}^{_wrapped(power, names, _ATOM)}"

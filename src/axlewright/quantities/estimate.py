@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field, fields, is_dataclass, replace
-from typing import Any, Literal, TypeVar
+from typing import Any, Literal
 
 import numpy as np
 
@@ -144,7 +144,6 @@ class Derived:
 
 
 Leaf = Estimate | Mixture | Derived
-T = TypeVar("T")
 
 
 class Filler:
@@ -182,9 +181,9 @@ class Filler:
             {k: self.fill(v) if isinstance(v, Leaf) else v for k, v in leaf.arguments.items()},
         )
 
-    def tree(self, node: T) -> T:
+    def tree(self, node: Any) -> Any:
         """Copy a tree of dataclasses, tuples and dictionaries with every leaf filled."""
-        return self._tree(node)  # type: ignore[no-any-return]
+        return self._tree(node)
 
     def _tree(self, node: Any) -> Any:
         if isinstance(node, Leaf):
@@ -200,6 +199,18 @@ class Filler:
                 node, **{f.name: self._tree(getattr(node, f.name)) for f in fields(node)}
             )
         return node
+
+
+class Plain(Filler):
+    """Fills a tree with bare nominal values: the fastest way, with no working."""
+
+    def estimate(self, leaf: Estimate) -> Num:
+        """The nominal value."""
+        return leaf.value
+
+    def mixture(self, leaf: Mixture, options: list[Num]) -> Num:
+        """The option of the likeliest kind."""
+        return options[leaf.choice.likeliest]
 
 
 def leaves(

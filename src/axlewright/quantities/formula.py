@@ -151,5 +151,4 @@ def _govern(what: Choice, branches: dict[str, Num]) -> Num:
 def settle(rule: Literal["least", "greatest"], values: list[Num]) -> Num:
     """Reduce the branches of a choice by its rule."""
     pick = np.minimum if rule == "least" else np.maximum
-    result = functools.reduce(pick, values)
-    return cast(Num, result)
+    return functools.reduce(pick, values)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import hashlib
 
 import numpy as np
+from numpy.typing import NDArray
 
 from axlewright.quantities.estimate import Estimate, Filler, Kinds, Mixture
 from axlewright.quantities.formula import Array, Num
@@ -31,7 +32,7 @@ class Samples(Filler):
         self.count = count
         self.start = start
         self.draws: dict[str, Array] = {}
-        self.kinds: dict[str, Array] = {}
+        self.kinds: dict[str, NDArray[np.intp]] = {}
 
     def draw(self, identity: str) -> Array:
         """The uniform draw of an identity, made once."""
@@ -45,7 +46,7 @@ class Samples(Filler):
             return leaf.value
         return leaf.spread.at(leaf.value, self.draw(leaf.draw))
 
-    def kind(self, choice: Kinds) -> Array:
+    def kind(self, choice: Kinds) -> NDArray[np.intp]:
         """Index of the kind in each sample."""
         if choice.path not in self.kinds:
             edges = np.cumsum(choice.weights) / sum(choice.weights)

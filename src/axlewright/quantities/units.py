@@ -86,8 +86,8 @@ _ALL = [
          "in^2", "mm^2"),
     _dim("mass", "kg", {"kg": 1.0, "g": 1e-3, "lb": _LB, "lbs": _LB, "lbm": _LB, "t": 1000.0,
                         "ton": 2000 * _LB}, "lb", "kg"),
-    _dim("force", "N", {"N": 1.0, "kN": 1e3, "lbf": _LBF, "lb": _LBF, "lbs": _LBF, "kip": 1e3 * _LBF,
-                        "kgf": _G}, "lbf", "N"),
+    _dim("force", "N", {"N": 1.0, "kN": 1e3, "lbf": _LBF, "lb": _LBF, "lbs": _LBF,
+                        "kip": 1e3 * _LBF, "kgf": _G}, "lbf", "N"),
     _dim("torque", "N·m", _TORQUES, "lbf*ft", "N*m"),
     _dim("small torque", "N·m", _TORQUES, "lbf*in", "N*m"),
     _dim("stress", "Pa", _PRESSURES, "ksi", "MPa"),
@@ -97,7 +97,8 @@ _ALL = [
                                    "ksi*in^0.5": 1e3 * _PSI * _IN**0.5},
          "ksi*in^0.5", "MPa*m^0.5"),
     _dim("power", "W", {"W": 1.0, "kW": 1e3, "hp": _HP, "bhp": _HP, "PS": 75 * _G}, "hp", "kW"),
-    _dim("rotation", "rad/s", {"rad/s": 1.0, "rpm": _RPM, "r/min": _RPM, "1/min": _RPM}, "rpm", "rpm"),
+    _dim("rotation", "rad/s", {"rad/s": 1.0, "rpm": _RPM, "r/min": _RPM, "1/min": _RPM},
+         "rpm", "rpm"),
     _dim("angular acceleration", "rad/s²", {"rad/s^2": 1.0}, "rad/s^2", "rad/s^2"),
     _dim("speed", "m/s", {"m/s": 1.0, "km/h": 1 / 3.6, "kph": 1 / 3.6, "mph": _MI / 3600,
                           "ft/s": _FT, "ft/min": _FT / 60}, "mph", "km/h"),
@@ -140,7 +141,11 @@ _ALL = [
 ]  # fmt: skip
 DIMENSIONS: dict[str, Dimension] = {d.name: d for d in _ALL}
 
-_NUMBER = r"(?:\d+[ -]\d+/\d+|\d+/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+,\d+|\d*\.?\d+(?:[eE][+-]?\d+)?|\d+\.)"
+_NUMBER = (
+    r"(?:\d+[ -]\d+/\d+|\d+/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+,\d+|\d+\.(?!\d)"
+    r"|\d*\.?\d+(?:[eE][+-]?\d+)?)"
+)
+_LONGEST = 200  # characters; nobody writes a quantity that long
 _UNIT = r"(?:1/)?[^\d\s±+-][^±]*?"
 _SINGLE = re.compile(
     rf"^\s*(?P<sign>[+-]?)\s*(?P<value>{_NUMBER})\s*(?P<unit>{_UNIT})?\s*"
@@ -178,9 +183,9 @@ def read_number(text: str) -> float:
     mixed = re.fullmatch(r"(?:(\d+)[ -])?(\d+)/(\d+)", text)
     if mixed:
         whole, top, bottom = mixed.groups()
-        if int(bottom) == 0:
+        if float(bottom) == 0.0:
             raise UnitError(f"{text!r} divides by zero")
-        return int(whole or 0) + int(top) / int(bottom)
+        return float(whole or 0) + float(top) / float(bottom)
     if re.fullmatch(r"\d{1,3}(?:,\d{3})+(?:\.\d+)?", text):
         return float(text.replace(",", ""))
     return float(text.replace(",", "."))
@@ -189,8 +194,9 @@ def read_number(text: str) -> float:
 def canonical(unit: str) -> str:
     """One spelling for the many ways a unit is typed: ``lb-ft``, ``lb·ft`` and ``lb ft``."""
     unit = unit.strip().rstrip(".")
-    for mark, plain in (("²", "^2"), ("³", "^3"), ("⁴", "^4"), ("√", "^0.5"), ("º", "°")):
+    for mark, plain in (("²", "^2"), ("³", "^3"), ("⁴", "^4"), ("½", "0.5"), ("º", "°")):
         unit = unit.replace(mark, plain)
+    unit = re.sub(r"\s*√\s*([A-Za-z]+)", r"*\1^0.5", unit)
     unit = re.sub(r"\s*[·⋅×∙*]\s*", "*", unit)
     unit = re.sub(r"(?<=[A-Za-z])\s*-\s*(?=[A-Za-z])", "*", unit)
     return re.sub(r"(?<=[A-Za-z])\s+(?=[A-Za-z])", "*", unit)
@@ -210,9 +216,7 @@ def _find(unit: str, dimension: Dimension) -> tuple[str, float]:
     if spelled.lower() in lowered and spelled[:1] not in {"M", "m", "k", "K"}:
         found = lowered[spelled.lower()]
         return found, dimension.units[found]
-    others = sorted(
-        d.name for d in _ALL if spelled in d.units and spelled and d.name != dimension.name
-    )
+    others = [d.name for d in _ALL if spelled in d.units and spelled and d.name != dimension.name]
     hint = f" ({unit.strip()} is a unit of {others[0]})" if others else ""
     raise UnitError(f"{unit.strip()!r} is no unit of {dimension.name}{hint}; {wanted(dimension)}")
 
@@ -222,7 +226,8 @@ def wanted(dimension: Dimension) -> str:
     if dimension.si == "":
         return "write a plain number" + (" or a percentage" if "%" in dimension.units else "")
     shown = dict.fromkeys([dimension.shop, dimension.metric, dimension.si.replace("·", "*")])
-    return "write it in " + " or ".join(pretty(u) for u in shown if u in dimension.units)
+    units = [pretty(u) for u in shown if u in dimension.units]
+    return "use " + " or ".join([", ".join(units[:-1]), units[-1]] if units[1:] else units)
 
 
 def read(text: str | float | int, dimension: str) -> Reading:
@@ -233,16 +238,27 @@ def read(text: str | float | int, dimension: str) -> Reading:
     if isinstance(text, int | float):
         if dim.si != "":
             raise UnitError(f"{text} has no unit; {wanted(dim)}, in quotes")
-        if not math.isfinite(text):
-            raise UnitError(f"{text} is no number that can be worked with")
-        return Reading(float(text), float(text), float(text), str(text), dimension)
+        try:
+            number = float(text)
+        except OverflowError:
+            number = math.inf
+        if not math.isfinite(number):
+            raise UnitError(f"{_short(str(text))} is no number that can be worked with")
+        return Reading(number, number, number, str(text), dimension)
     if not isinstance(text, str):
         raise UnitError(f"expected one {dim.name}; {wanted(dim)}, in quotes")
-    ranged = _RANGE.match(text)
-    reading = _read_range(text, ranged, dim) if ranged else _read_single(text, dim)
+    if len(text) > _LONGEST:
+        raise UnitError(f"{_short(text)!r} is too long for a {dim.name}; {wanted(dim)}")
+    plain = text.replace("−", "-")  # the minus sign that print has
+    ranged = _RANGE.match(plain)
+    reading = _read_range(text, ranged, dim) if ranged else _read_single(text, plain, dim)
     if not all(math.isfinite(v) for v in (reading.value, reading.low, reading.high)):
         raise UnitError(f"{text!r} is no number that can be worked with")
     return reading
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 40 else text[:37] + "..."
 
 
 def _to_si(value: float, unit: str | None, dim: Dimension) -> float:
@@ -252,16 +268,18 @@ def _to_si(value: float, unit: str | None, dim: Dimension) -> float:
     return value * size + dim.offset(spelled)
 
 
-def _read_single(text: str, dim: Dimension) -> Reading:
-    match = _SINGLE.match(text)
+def _read_single(text: str, plain: str, dim: Dimension) -> Reading:
+    match = _SINGLE.match(plain)
     if not match:
-        raise UnitError(f"{text!r} is no {dim.name}; {wanted(dim)}, for example {example(dim)!r}")
+        raise UnitError(f"{text!r} is no {dim.name}; {_remedy(plain, dim)}")
     part = match.groupdict()
     tolerance_unit = part["tolunit"]
     percent = tolerance_unit is not None and tolerance_unit.strip() in {"%", "percent"}
     shared = not percent or dim.name == "ratio"  # 46 ± 4 % means both; 50 kg ± 4 % does not
     unit = part["unit"] or (tolerance_unit if shared else None)
     number = read_number(part["value"]) * (-1.0 if part["sign"] == "-" else 1.0)
+    if percent:
+        _refuse_doubtful_percent(text, number, part["unit"], part["tol"], dim)
     value = _to_si(number, unit, dim)
     if part["tol"] is None:
         return Reading(value, value, value, text, dim.name)
@@ -269,10 +287,29 @@ def _read_single(text: str, dim: Dimension) -> Reading:
     if percent and dim.name != "ratio":
         half = abs(value) * spread / 100.0
     elif percent:
-        half = spread / 100.0 * (1.0 if "%" in (unit or "") else abs(value))
+        half = spread / 100.0 * (1.0 if (unit or "").strip() in {"%", "percent"} else abs(value))
     else:
         half = spread * _find(tolerance_unit or unit or "", dim)[1]
     return Reading(value, value - half, value + half, text, dim.name)
+
+
+def _remedy(text: str, dim: Dimension) -> str:
+    """What to write in place of text that does not read."""
+    if re.match(rf"^\s*{_NUMBER}\s*-\s*{_NUMBER}", text):
+        return "write a range with 'to', like 20 to 150"
+    return f"{wanted(dim)}, for example {example(dim)!r}"
+
+
+def _refuse_doubtful_percent(
+    text: str, number: float, unit: str | None, spread: str, dim: Dimension
+) -> None:
+    """Refuse percentages that read two ways: 46 ± 4 % is clear, 1.3 ± 8 % is not."""
+    if dim.zero:
+        raise UnitError(f"{text!r}: a {dim.name} takes limits in degrees, not a percentage")
+    if dim.name == "ratio" and unit is None and abs(number) < 10.0:
+        points = f"{number:g} % ± {spread} %"
+        part = f"{number:g} ± {abs(number) * read_number(spread) / 100.0:.3g}"
+        raise UnitError(f"{text!r} reads two ways; write {points!r} or {part!r}")
 
 
 def _read_range(text: str, match: re.Match[str], dim: Dimension) -> Reading:

@@ -53,8 +53,7 @@ class SampleWatcher:
             what = self._said[formula, name]
             yield (
                 f"{what.summary.rstrip('.')}: in {significant(share * 100, 2)} % of the samples"
-                f" the {means} is outside the range"
-                + (f": {what.outside}" if what.outside else "")
+                f" the {means} is outside the range" + (f": {what.outside}" if what.outside else "")
             )
 
 

@@ -90,7 +90,7 @@ class NominalTracer:
     def choice(self, what: Choice, branches: dict[str, Any]) -> Any:
         """Wrap the governing branch's value, keeping the others for the reader."""
         value = float(settle(what.rule, [float(b) for b in branches.values()]))
-        governs = next(k for k, b in branches.items() if float(b) == value)
+        governs = next((k for k, b in branches.items() if float(b) == value), "")
         nodes = {k: b.node if isinstance(b, Traced) else b for k, b in branches.items()}
         self.untracked += [f"{what.name}({k})" for k, b in nodes.items() if isinstance(b, float)]
         return Traced(
@@ -124,7 +124,8 @@ def out_of_range(
     limits = " to ".join(show(b, dimension) for b in (low, high) if b is not None)
     sense = "at least " if high is None else "at most " if low is None else ""
     tail = f": {what.outside}" if what.outside else ""
-    return f"{what.summary.rstrip('.')}: {means} is {show(value, dimension)}, valid {sense}{limits}{tail}"
+    head = f"{what.summary.rstrip('.')}: {means} is {show(value, dimension)}"
+    return f"{head}, valid {sense}{limits}{tail}"
 
 
 @contextmanager

@@ -188,8 +188,9 @@ def shaft_pair_stiffness(m: Machine[Num]) -> Num:
 def _shock(m: Machine[Num], car: Standing, ring: Num, case: str, title: str, means: str,
            branches: dict[str, Num]) -> Loads:  # fmt: skip
     shaft = shaft_torque(ring, m.differential.shock_share)
+    thrust = car.grip.left_force  # wheel inertia takes the rest of a blow, not the ground
     return Loads(case, title, means, 1, _places(m, ring, shaft, 1), car.grip.left_load,
-                 wheel_thrust(shaft, car.radius), "shock", branches)  # fmt: skip
+                 thrust, "shock", branches)  # fmt: skip
 
 
 def _impact(m: Machine[Num], rotor: Num, gap: Num) -> tuple[Num, Num, Num]:

@@ -137,6 +137,8 @@ def takes(entry: Entry) -> str:
         dim = DIMENSIONS[entry.dimension]
         units = ", ".join(dict.fromkeys(pretty(u) for u in (dim.shop, dim.metric) if u))
         return f"{dim.name} ({units})" if units else dim.name
+    if entry.path == "parts":
+        return "tables"
     if entry.path in TABLE_OF_KEY:
         return f"catalogue name ({TABLE_OF_KEY[entry.path]})"
     if entry.bare:

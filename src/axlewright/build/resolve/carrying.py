@@ -75,8 +75,11 @@ def steel(book: Ledger, path: str, name: str, key: tuple[str, ...], kept: Leaf) 
         surface_hardness=leaf("surface_hardness") if hardened else None,
         case_depth_share=leaf("case_depth_share") if hardened else None,
         fatigue_coefficient=leaf("fatigue_coefficient") if row.fatigue_coefficient else None,
-        fatigue_exponent=replace(book.row(row, "fatigue_exponent", f"{path}.fatigue_exponent"),
-                                 spread=EXACT) if row.fatigue_exponent else None,
+        fatigue_exponent=replace(
+            book.row(row, "fatigue_exponent", f"{path}.fatigue_exponent"), spread=EXACT
+        )
+        if row.fatigue_exponent
+        else None,
         strength_factor=factor,
         keeps=kept,
     )
@@ -215,15 +218,25 @@ def _teeth(book: Ledger) -> tuple[Leaf, Leaf, Leaf]:
     said = book.stated("axle.ratio")
     meta, _ = book.meta("axle.ratio")
     if said is None:
-        ratio: Leaf = book.assumed("axle.ratio", _DEFAULT_RATIO, "ratio", PRACTICE, meta.means, meta.advice)
+        ratio: Leaf = book.assumed(
+            "axle.ratio", _DEFAULT_RATIO, "ratio", PRACTICE, meta.means, meta.advice
+        )
         pinion_count, origin = 11, PRACTICE
     else:
         teeth = read_teeth(said)
         origin = "the build file"
         if teeth.ring_teeth and teeth.pinion_teeth:
-            ring: Leaf = book.exact("axle.ring_teeth", teeth.ring_teeth, "count", origin, "Ring-gear teeth.")
-            pinion: Leaf = book.exact("axle.pinion_teeth", teeth.pinion_teeth, "count", origin, "Pinion teeth.")
-            return derived("axle.ratio", tooth_ratio, pinion_teeth=pinion, ring_teeth=ring), ring, pinion
+            ring: Leaf = book.exact(
+                "axle.ring_teeth", teeth.ring_teeth, "count", origin, "Ring-gear teeth."
+            )
+            pinion: Leaf = book.exact(
+                "axle.pinion_teeth", teeth.pinion_teeth, "count", origin, "Pinion teeth."
+            )
+            return (
+                derived("axle.ratio", tooth_ratio, pinion_teeth=pinion, ring_teeth=ring),
+                ring,
+                pinion,
+            )
         ratio = book.exact("axle.ratio", teeth.ratio, "ratio", origin, meta.means)
         pinion_count = max(8, min(15, round(41.0 / teeth.ratio)))
     nominal = ratio.value if isinstance(ratio, Estimate) else 0.0
@@ -309,7 +322,7 @@ def differential(book: Ledger) -> Differential[Leaf]:
 
     def mixed(field: str) -> Leaf:
         return mixture(kinds, f"axle.differential.{field}", [
-            book.row(r, field, f"axle.differential.{field}.{k}", advice=kinds.advice)
+            book.row(r, field, f"axle.differential.{field}.{k}")
             for k, r in zip(kinds.kinds, found, strict=True)
         ])  # fmt: skip
 
@@ -481,7 +494,6 @@ def housing(book: Ledger) -> Housing[Leaf]:
         seat_inset=book.quantity("suspension.seat_inset"),
         reaction_share=given("reaction_share", "0.5 to 0.6", "ratio", PRACTICE,
                              "Share of the ring torque that one tube reacts."),
-        bracket_lever=book.quantity("suspension.bracket_lever"),
         bracket_weld=book.quantity("suspension.bracket_weld"),
         weld_leg=book.quantity("suspension.weld_leg"),
         joint_keeps=keeps(book, "tube_joint"),

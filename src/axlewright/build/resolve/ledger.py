@@ -36,6 +36,20 @@ def limits_of(reading: Reading, bare: str = "") -> Spread:
     return EXACT
 
 
+def row_estimate(
+    row: Row, name: str, path: str, scatter: float = 0.0, advice: str = ""
+) -> Estimate:
+    """A value from a catalogue row, with the row's limits or a natural scatter."""
+    info = type(row).model_fields[name]
+    reading = getattr(row, name)
+    dimension = dimension_of(info) or "ratio"
+    if not isinstance(reading, Reading):
+        raise LookupError(f"the catalogue has no {name} for {path}")
+    spread: Spread = Scatter(scatter) if scatter and not reading.has_limits else limits_of(reading)
+    return Estimate(path, reading.value, dimension, spread, "catalogue", row.source,
+                    advice=advice, means=meta_of(info).means, text=reading.text)  # fmt: skip
+
+
 class Ledger:
     """Makes estimates under their paths for one build."""
 
@@ -92,23 +106,18 @@ class Ledger:
     def row(
         self, row: Row, name: str, path: str, scatter: float = 0.0, advice: str = ""
     ) -> Estimate:
-        """A value from a catalogue row, with the row's limits or a natural scatter."""
-        info = type(row).model_fields[name]
-        reading = getattr(row, name)
-        dimension = dimension_of(info) or "ratio"
-        if not isinstance(reading, Reading):
-            raise LookupError(f"the catalogue has no {name} for {path}")
-        spread: Spread = Scatter(scatter) if scatter and not reading.has_limits else limits_of(reading)
-        return Estimate(path, reading.value, dimension, spread, "catalogue", row.source,
-                        advice=advice, means=f"{meta_of(info).means.rstrip('.')} ({row.means})",
-                        text=reading.text)  # fmt: skip
+        """A value from a catalogue row."""
+        del self
+        return row_estimate(row, name, path, scatter, advice)
 
     def kinds(self, path: str, weights: dict[str, float] | None = None) -> Kinds:
         """The stated kind of a key, or the weights over kinds that stand in for it."""
         meta, _ = self.meta(path)
         said = self.stated(path)
         if said is not None:
-            return Kinds(path, (str(said),), (1.0,), "stated", "the build file", meta.advice, meta.means)
+            return Kinds(
+                path, (str(said),), (1.0,), "stated", "the build file", meta.advice, meta.means
+            )
         chosen = weights or meta.default
         if not isinstance(chosen, dict):
             raise LookupError(f"{path} has no default kinds")

@@ -2,10 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from axlewright.build.machine import Car, Clutch, Converter, Engine, Gearbox, Tires, Use
-from axlewright.build.resolve.ledger import MEMORY, PRACTICE, Ledger, derived, limits_of, mixture
+from axlewright.build.resolve.ledger import (
+    MEMORY,
+    PRACTICE,
+    Ledger,
+    derived,
+    limits_of,
+    mixture,
+    row_estimate,
+)
 from axlewright.build.sizes import read_curve, read_ratios, read_tire
 from axlewright.catalogue import rows
+from axlewright.catalogue.load import rows_of
 from axlewright.quantities.estimate import Estimate, Leaf, Limits
 from axlewright.vehicle.air import j1349_torque_from_std, power_correction, torque_in_this_air
 from axlewright.vehicle.clutch import capacity_from_reserve
@@ -128,7 +139,9 @@ def _as_run(book: Ledger, torque: Leaf, boosted: bool) -> Leaf:
     air = book.stated("engine.air")
     if boosted:
         if air is not None:
-            book.cautions.append("engine.air is not applied: the boost control makes up for thin air")
+            book.cautions.append(
+                "engine.air is not applied: the boost control makes up for thin air"
+            )
         if of_figures is None:
             return torque
         barometer = book.assumed("engine.barometer", "99 ± 2 kPa", "pressure", "J1349 standard day",
@@ -212,7 +225,9 @@ def _ratios(book: Ledger, kind: str) -> tuple[Leaf, ...]:
                      "the build file", advice=advice, means=f"Ratio of gear {n}.")
             for n, r in enumerate(read_ratios(said), start=1)
         )  # fmt: skip
-    first = book.assumed("gearbox.ratio.1", _FIRST_GEAR, "ratio", PRACTICE, "Ratio of gear 1.", advice)
+    first = book.assumed(
+        "gearbox.ratio.1", _FIRST_GEAR, "ratio", PRACTICE, "Ratio of gear 1.", advice
+    )
     return tuple(
         first.times(step, f"gearbox.ratio.{n}") if n > 1 else first
         for n, step in enumerate(_STEPS[kind], start=1)
@@ -265,6 +280,18 @@ def tires(book: Ledger) -> Tires[Leaf]:
     )  # fmt: skip
 
 
+def tire_of_class(fitted: Tires[Leaf], name: str, surface: str) -> Tires[Leaf]:
+    """The same wheels with tires of another grip class."""
+    row = rows_of(rows.Tire)[name]
+    field = "grip_strip" if surface == "strip" else "grip_street"
+    return replace(
+        fitted,
+        grip_class=name,
+        grip=row_estimate(row, field, f"wheels.grip.{name}"),
+        load_sensitivity=row_estimate(row, "load_sensitivity", f"wheels.load_sensitivity.{name}"),
+    )
+
+
 def use(book: Ledger) -> Use[Leaf]:
     """What the car does."""
     return Use(
@@ -272,5 +299,7 @@ def use(book: Ledger) -> Use[Leaf]:
         surface=book.choice("use.surface"),
         burnouts=bool(book.stated("use.burnouts")),
         launches=book.quantity("use.launches"),
-        rest=book.exact("use.rest", 0.0, "torque", "each launch starts from rest", "Torque at rest."),
+        rest=book.exact(
+            "use.rest", 0.0, "torque", "each launch starts from rest", "Torque at rest."
+        ),
     )

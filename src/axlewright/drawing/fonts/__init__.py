@@ -55,25 +55,3 @@ def shorten(text: str, size: float, width: float, weight: Weight = "Regular") ->
     while kept and text_width(kept.rstrip() + "…", size, weight) > width:
         kept = kept[:-1]
     return kept.rstrip() + "…"
-
-
-def wrap(text: str, size: float, width: float, weight: Weight = "Regular") -> list[str]:
-    """Break a text into lines no wider than ``width``; a word that is too long is cut in two."""
-    lines: list[str] = []
-    line = ""
-    for word in text.split():
-        candidate = f"{line} {word}".strip()
-        if text_width(candidate, size, weight) <= width:
-            line = candidate
-            continue
-        if line:
-            lines.append(line)
-        line = word
-        while len(line) > 1 and text_width(line, size, weight) > width:
-            cut = next(
-                n for n in range(len(line) - 1, 0, -1)
-                if n == 1 or text_width(line[:n], size, weight) <= width
-            )  # fmt: skip
-            lines.append(line[:cut])
-            line = line[cut:]
-    return [*lines, line] if line or not lines else lines

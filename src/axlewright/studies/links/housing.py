@@ -13,7 +13,7 @@ from axlewright.driveline.shares import (
 from axlewright.driveline.wheel_end_loads import outer_wheel_load, side_force
 from axlewright.mechanics import bolts, brittle, press_fits, tubes, welds
 from axlewright.mechanics.beams import resultant_moment
-from axlewright.mechanics.combined import von_mises
+from axlewright.mechanics.combined import stress_either_way, von_mises
 from axlewright.mechanics.sizes import bore_of_tube, scaled_length
 from axlewright.quantities.formula import Num
 from axlewright.studies.demand import Demand, Loads
@@ -133,7 +133,7 @@ def _tube_stress(m: Machine[Num], d: Demand, load: Loads) -> Num:
         moment = housing_loads.skid_outer_moment(
             outer, side_force(outer, end.side_grip), radius, h.seat_inset
         )
-        return tubes.bending_stress(moment, section)
+        return stress_either_way(tubes.bending_stress(moment, section))
     if load.case == "brake":
         thrust = case_strength.braking_thrust(d.standing.weight, end.brake_grip, end.brake_share)
         twist = housing_loads.brake_tube_torque(thrust, radius)
@@ -173,14 +173,10 @@ def tube(m: Machine[Num], d: Demand) -> Link:
 def brackets(m: Machine[Num], d: Demand) -> Link:
     """Bracket or perch welds that react the tube's torque."""
     h = m.housing
-    area = welds.pair_fillet_area(h.weld_leg, h.bracket_weld)
-    demands = {
-        case: welds.weld_direct_shear(case_strength.bracket_force(t, h.bracket_lever), area)
-        for case, t in _tube_share(m, d).items()
-    }
-    strength = real_strength(h.weld_strength, m.gears.one, h.bracket_keeps)
+    tears = welds.perch_weld_torque(h.weld_strength, h.weld_leg, h.bracket_weld, h.tube_diameter)
+    strength = real_capacity(tears, m.gears.one, h.bracket_keeps)
     return Link(
         "brackets", "Bracket welds", "fillet welds on both sides of a bracket",
-        (Limit("breaks", "bracket weld tears", "stress", strength, demands),),
+        (torque_limit("breaks", "bracket weld tears", strength, _tube_share(m, d)),),
         None, "the axle turns under the car", "Bending of the bracket itself is not worked out.",
     )  # fmt: skip

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from axlewright.build.machine import AxleShaft, Machine, Spline, Steel
+from axlewright.driveline.margins import torque_margin
 from axlewright.driveline.shares import real_capacity
 from axlewright.mechanics import hardness, shafts, spline_handbook, splines
-from axlewright.mechanics.fatigue import amplitude_of_shear, basquin_cycles
+from axlewright.mechanics.fatigue import amplitude_of_shear, basquin_cycles, life_if_it_holds
 from axlewright.mechanics.sizes import bore_of_tube, depth_of_case
 from axlewright.quantities.formula import Num
 from axlewright.studies.demand import Demand
@@ -90,7 +91,9 @@ def launches(steel: Steel[Num], diameter: Num, bore: Num, peak: Num, rest: Num) 
     cycles = basquin_cycles(
         amplitude_of_shear(amplitude), steel.fatigue_coefficient, steel.fatigue_exponent
     )
-    return Endurance("Launches to a fatigue crack at this peak", "count", cycles)
+    _, breaks = torsion(steel, diameter, bore)
+    lasts = life_if_it_holds(cycles, torque_margin(breaks, peak))
+    return Endurance("Launches to a fatigue crack at this peak", "count", lasts)
 
 
 def worst_launch(d: Demand, place: str) -> Num:

@@ -8,7 +8,7 @@ from axlewright.driveline.case_strength import endurance_strength
 from axlewright.driveline.margins import stress_margin
 from axlewright.driveline.shares import real_strength
 from axlewright.mechanics import shafts
-from axlewright.mechanics.combined import von_mises
+from axlewright.mechanics.combined import stress_either_way, von_mises
 from axlewright.mechanics.hardness import tensile_strength_at, tensile_yield_at
 from axlewright.mechanics.notches import notched_stress
 from axlewright.quantities.formula import Num
@@ -20,8 +20,18 @@ def _bending(m: Machine[Num], moment: Num) -> Num:
     return shafts.bending_stress(moment, m.shaft.seat_diameter, m.shaft.bore)
 
 
-def _stress(m: Machine[Num], d: Demand, case: Loads) -> Num:
-    """Equivalent stress at the bearing seat in a case."""
+def _stresses(m: Machine[Num], d: Demand, case: Loads) -> tuple[Num, Num]:
+    """Equivalent stress at the bearing seat in a case, plain and with the notch of the shoulder."""
+    bending = _bending_stress(m, d, case)
+    sharp = notched_stress(bending, m.wheel_end.flange_fillet)
+    if not case.torques:
+        return bending, sharp
+    twist = shafts.torsion_shear(case.torques["shaft"], m.shaft.seat_diameter, m.shaft.bore)
+    return von_mises(bending, twist), von_mises(sharp, twist)
+
+
+def _bending_stress(m: Machine[Num], d: Demand, case: Loads) -> Num:
+    """Bending stress at the bearing seat in a case."""
     lever = m.wheel_end.lever
     if case.case == "bump":
         return _bending(m, loads.vertical_moment(case.wheel_load, m.wheel_end.jolt_factor, lever))
@@ -30,10 +40,9 @@ def _stress(m: Machine[Num], d: Demand, case: Loads) -> Num:
             d.standing.rear_load, m.wheel_end.side_grip, m.car.cg_height, m.car.track
         )
         side = loads.side_force(outer, m.wheel_end.side_grip)
-        return _bending(m, loads.outer_skid_moment(side, outer, d.standing.radius, lever))
-    moment = loads.drive_moment(case.wheel_load, case.wheel_thrust, lever)
-    twist = shafts.torsion_shear(case.torques["shaft"], m.shaft.seat_diameter, m.shaft.bore)
-    return von_mises(_bending(m, moment), twist)
+        moment = loads.outer_skid_moment(side, outer, d.standing.radius, lever)
+        return stress_either_way(_bending(m, moment))
+    return _bending(m, loads.drive_moment(case.wheel_load, case.wheel_thrust, lever))
 
 
 def wheel_end(m: Machine[Num], d: Demand) -> Link:
@@ -46,8 +55,9 @@ def wheel_end(m: Machine[Num], d: Demand) -> Link:
     hard = steel.surface_hardness
     gives = tensile_yield_at(hard) if hard is not None else steel.yield_strength
     breaks = tensile_strength_at(hard) if hard is not None else steel.tensile_strength
-    stresses = {c.case: _stress(m, d, c) for c in d.cases if c.case != "brake"}
-    sharp = {case: notched_stress(stress, end.flange_fillet) for case, stress in stresses.items()}
+    both = {c.case: _stresses(m, d, c) for c in d.cases if c.case != "brake"}
+    stresses = {case: plain for case, (plain, _) in both.items()}
+    sharp = {case: notched for case, (_, notched) in both.items()}
     rolling = _bending(
         m, loads.vertical_moment(d.standing.wheel_load, end.endurance_jolt, end.lever)
     )

@@ -1,0 +1,63 @@
+"""The dials a driver can turn: launch speed, engine torque, tire grip, clutch bite."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+
+from axlewright.build.machine import Machine
+from axlewright.quantities.formula import Array, Num
+
+STEPS = 41
+
+
+@dataclass(frozen=True)
+class Dial:
+    """One thing that may be raised (or, for bite, shortened): its range, and how to turn it.
+
+    ``easy`` is the end of the range where the load is least.
+    """
+
+    name: str
+    dimension: str
+    now: Callable[[Machine[Num]], Num]
+    turned: Callable[[Machine[Num], Num], Machine[Num]]
+    easy: float
+    hard: float
+
+    def grid(self) -> Array:
+        """Settings from easy to hard."""
+        return np.linspace(self.easy, self.hard, STEPS)
+
+
+_RPM = np.pi / 30.0
+
+
+def _engine(**changes: Any) -> Callable[[Machine[Num]], Machine[Num]]:
+    return lambda m: replace(m, engine=replace(m.engine, **changes))
+
+
+def dials(plain: Machine[Num]) -> tuple[Dial, ...]:
+    """The dials that this build has, with ranges about its present settings."""
+    torque = float(plain.engine.torque)
+    found = [
+        Dial("engine torque", "torque", lambda m: m.engine.torque,
+             lambda m, v: _engine(torque=v)(m), 0.2 * torque, 3.0 * torque),
+        Dial("tire grip", "ratio", lambda m: m.tires.grip,
+             lambda m, v: replace(m, tires=replace(m.tires, grip=v)), 0.4, 3.0),
+    ]  # fmt: skip
+    if plain.clutch is not None:
+        found.insert(0, Dial("launch speed", "rotation", lambda m: m.engine.launch_speed,
+                             lambda m, v: _engine(launch_speed=v)(m), 600 * _RPM,
+                             float(plain.engine.rev_limit)))  # fmt: skip
+        found.append(Dial("clutch bite", "short time", lambda m: m.clutch.bite,  # type: ignore[union-attr]
+                          lambda m, v: replace(m, clutch=replace(m.clutch, bite=v)),  # type: ignore[type-var]
+                          0.6, 0.0))  # fmt: skip
+    elif plain.use.launch == "neutral drop":
+        found.insert(0, Dial("launch speed", "rotation", lambda m: m.engine.launch_speed,
+                             lambda m, v: _engine(launch_speed=v)(m), 600 * _RPM,
+                             float(plain.engine.rev_limit)))  # fmt: skip
+    return tuple(found)

@@ -1,0 +1,66 @@
+"""Which unknowns widen the answer most: what to measure next."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+
+from axlewright.quantities.estimate import Estimate, Kinds
+from axlewright.quantities.formula import Array
+from axlewright.quantities.sampling import Samples
+from axlewright.quantities.units import show, significant
+from axlewright.studies.report import MeasureNext
+
+HOW_MANY = 3
+_WORTH_MEASURING = 0.01
+
+
+def shares(samples: Samples, answer: Array) -> dict[str, float]:
+    """First-order share of each draw in the variance of the answer.
+
+    For a number: the squared correlation of its rank with the answer.  For an unknown kind: the
+    variance between kinds over the whole.
+    """
+    centred = answer - np.mean(answer)
+    total = float(np.mean(centred * centred))
+    if total <= 0.0:
+        return {}
+    out = {}
+    for name, u in samples.draws.items():
+        if name in samples.kinds:
+            continue
+        rank = u - np.mean(u)
+        out[name] = float(np.mean(rank * centred)) ** 2 / (float(np.mean(rank * rank)) * total)
+    for name, index in samples.kinds.items():
+        groups = [centred[index == k] for k in np.unique(index)]
+        between = sum(g.size * float(np.mean(g)) ** 2 for g in groups) / centred.size
+        out[name] = between / total
+    return out
+
+
+def measure_next(
+    inputs: Mapping[str, Estimate | Kinds], samples: Samples, answer: Array
+) -> tuple[MeasureNext, ...]:
+    """The unknowns that a builder can measure, most telling first; at most three."""
+    found: dict[str, MeasureNext] = {}
+    for name, share in sorted(shares(samples, answer).items(), key=lambda item: -item[1]):
+        known = inputs.get(name)
+        if known is None or not known.advice or share < _WORTH_MEASURING:
+            continue
+        if known.advice in {f.advice for f in found.values()}:
+            continue  # one measurement settles both
+        found[name] = MeasureNext(name, known.means, _now(known), known.advice, share)
+        if len(found) == HOW_MANY:
+            break
+    return tuple(found.values())
+
+
+def _now(known: Estimate | Kinds) -> str:
+    if isinstance(known, Kinds):
+        return " or ".join(known.kinds)
+    low, high = getattr(known.spread, "low", None), getattr(known.spread, "high", None)
+    if low is not None and high is not None:
+        return f"{show(low, known.dimension)} to {show(high, known.dimension)}"
+    share = getattr(known.spread, "share", 0.0)
+    return f"{show(known.value, known.dimension)}, scatter {significant(share * 100, 2)} %"

@@ -1,0 +1,69 @@
+"""The bench: open a build, run a study on it, give the answer to whichever face asked."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from axlewright.build.problems import BuildError, Problem
+from axlewright.build.reader import read_build
+from axlewright.build.resolve import Resolved, resolve
+from axlewright.quantities.working import Node
+from axlewright.studies.report import LimitCard, LoadPathReport
+
+LARGEST = 1_000_000
+"""Bytes of a build file beyond which it is none."""
+
+
+def open_build(path: Path) -> Resolved:
+    """Read and resolve a build file; raises :class:`BuildError` in words."""
+    return resolve(read_build(_text(path), str(path)))
+
+
+def _text(path: Path) -> str:
+    def wrong(message: str) -> BuildError:
+        return BuildError(str(path), [Problem("error", "", message, 1, 1)])
+
+    try:
+        if path.stat().st_size > LARGEST:
+            raise wrong("this file is far too large for a build file")
+        return path.read_text(encoding="utf-8-sig")
+    except FileNotFoundError:
+        near = (
+            sorted(p.name for p in path.parent.glob("*.toml"))[:5] if path.parent.is_dir() else []
+        )
+        hint = f"; here are {', '.join(near)}" if near else "; make one with axlewright new"
+        raise wrong(f"there is no such file{hint}") from None
+    except IsADirectoryError:
+        raise wrong("this is a folder; name a build file in it") from None
+    except UnicodeDecodeError:
+        raise wrong("this file is no text in UTF-8; save it as plain text") from None
+    except OSError as e:
+        raise wrong(f"cannot be read: {e.strerror}") from None
+
+
+def check(build: Resolved, seed: int, samples: int) -> LoadPathReport:
+    """The load path of a build."""
+    from axlewright.studies.load_path import load_path  # noqa: PLC0415 (start-up)
+
+    return load_path(build, seed, samples).report
+
+
+def limits(build: Resolved, seed: int) -> LimitCard:
+    """The limit card of a build."""
+    from axlewright.studies.limits import limit_card  # noqa: PLC0415 (start-up)
+
+    return limit_card(build, seed)
+
+
+def workings(build: Resolved, seed: int) -> dict[str, Node]:
+    """The working behind every finding of the load path, by id."""
+    from axlewright.studies.load_path import load_path  # noqa: PLC0415 (start-up)
+
+    return load_path(build, seed, 1000).nodes
+
+
+def formulas_in_verdict(build: Resolved) -> tuple[str, ...]:
+    """Registry names of the formulas that a build's verdict used."""
+    from axlewright.studies.load_path import load_path  # noqa: PLC0415 (start-up)
+
+    return load_path(build, 1, 10).used
