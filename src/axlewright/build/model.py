@@ -110,7 +110,9 @@ class Engine(Section):
         first=True, stated_spread="6 %",
     )  # fmt: skip
     torque_speed: Rotation = key(
-        "Engine speed at peak torque.", example="4200 rpm", possible=("500 rpm", "12000 rpm")
+        "Engine speed at peak torque; kept for the launch, not used by the load path.",
+        example="4200 rpm",
+        possible=("500 rpm", "12000 rpm"),
     )
     power: Power = key(
         "Peak power; gives the torque when no torque is stated.",
@@ -192,7 +194,7 @@ class Converter(Section):
     """A torque converter."""
 
     stall_speed: Rotation = key(
-        "Stall speed behind this engine.", example="2800 rpm",
+        "Stall speed behind this engine; kept for the launch, not used by the load path.", example="2800 rpm",
         default="2400 ± 500 rpm", because=_PRACTICE, possible=("800 rpm", "8000 rpm"),
     )  # fmt: skip
     torque_ratio: Ratio = key(
@@ -216,7 +218,7 @@ class Gearbox(Section):
     ratios: list[str | float] | None = key(
         "Forward ratios, first gear first.", example="[2.97, 2.07, 1.43, 1.00, 0.80]",
         default="first gear 2.5 to 3.3 and a direct top gear", because=_PRACTICE,
-        advice="Count turns of input against output, or read the gearbox's data plate.", first=True,
+        advice="Count turns of input against output, or read the gearbox's data plate.",
     )  # fmt: skip
     efficiency: Ratio = key(
         "Share of torque that passes in a low gear.", example="97 %", default="95 to 98.5 %",
@@ -236,7 +238,7 @@ class Gearbox(Section):
     )  # fmt: skip
     output_spline: str | None = key(
         "Spline of output shaft and slip yoke, teeth x diametral pitch.", example="31x24",
-        default="27 teeth, fine pitch", because=_PRACTICE,
+        default="27x24", because=_PRACTICE,
     )  # fmt: skip
 
 
@@ -368,7 +370,7 @@ class Axle(Section):
     )  # fmt: skip
     found: list[str] | None = key(
         "What was found on inspection, by catalogue name (see `axlewright recognise`).",
-        example='["cracked plug weld"]',
+        example='["turned tube"]',
     )  # fmt: skip
     ring_bolt_torque: Torque = key(
         "Tightening torque of the ring-gear bolts.", example="65 lbf*ft",
@@ -478,7 +480,7 @@ class Use(Section):
     surface: Literal["street", "strip"] | None = key(
         "Surface of the hardest launches.",
         choices={"street": "clean dry road", "strip": "prepared, warm strip"},
-        default={"street": 1.0}, because=_PRACTICE, first=True,
+        default={"street": 1.0}, because=_PRACTICE,
     )  # fmt: skip
     launches: Count = key(
         "Hard launches wanted from the parts.", example="300", default="50 to 1000",
@@ -488,11 +490,13 @@ class Use(Section):
         "Spins the tires in water, then drives onto dry.", default={"no": 1.0}, because=_PRACTICE
     )
     street_distance: Distance = key(
-        "Street miles wanted from the parts.", example="30000 mi", default="10000 to 50000 mi",
+        "Street miles wanted from the parts; kept for the life study, not used by the load path.", example="30000 mi", default="10000 to 50000 mi",
         because=_PRACTICE, possible=("0 mi", "1e6 mi"),
     )  # fmt: skip
     towing: Mass = key(
-        "Trailer weight that is towed.", example="2000 lb", possible=("0 lb", "20000 lb")
+        "Trailer weight that is towed: loads the gear set on long grades.",
+        example="2000 lb",
+        possible=("0 lb", "20000 lb"),
     )
 
 

@@ -98,7 +98,8 @@ def _weights(build: Build) -> Iterator[Remark]:
         if abs(share - car.rear_share.value) > _WEIGHT_SLACK:
             yield (
                 ("car", "rear_share"),
-                f"the weights say {100.0 * share:.1f} %, not {car.rear_share.text}; leave rear_share out",
+                f"the weights say {100.0 * share:.1f} %, not {car.rear_share.text};"
+                " leave rear_share out",
                 "error",
             )
 

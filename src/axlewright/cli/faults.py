@@ -9,8 +9,8 @@ import traceback
 from pathlib import Path
 from typing import Any
 
-import click
 import typer
+from typer.exceptions import TyperException
 
 from axlewright.build.problems import BuildError
 from axlewright.workshop import messages
@@ -31,15 +31,21 @@ def guarded(app: typer.Typer, arguments: list[str]) -> int:
     except InputFault as e:
         _tell(messages.error_envelope("bad input", str(e)) if as_json else str(e), as_json)
         return messages.BAD_INPUT
-    except click.exceptions.Exit as e:
+    except typer.Exit as e:
         return e.exit_code
-    except click.ClickException as e:
+    except TyperException as e:
         if as_json:
             _tell(messages.error_envelope("bad command", e.format_message()), as_json)
         else:
-            e.show()
+            said = e.format_message()
+            _tell(
+                said
+                if said.startswith("Usage")
+                else f"{said.rstrip('?. ')}. See axlewright --help",
+                as_json,
+            )
         return messages.BAD_INPUT
-    except (KeyboardInterrupt, click.Abort):
+    except (KeyboardInterrupt, typer.Abort):
         return 130
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -50,7 +56,7 @@ def guarded(app: typer.Typer, arguments: list[str]) -> int:
 
 
 def _tell(text: str, as_json: bool) -> None:
-    click.echo(text, err=not as_json)
+    typer.echo(text, err=not as_json)
 
 
 def _our_fault(error: Exception, as_json: bool) -> int:

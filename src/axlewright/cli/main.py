@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from datetime import date
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated
 
 import typer
 
@@ -188,10 +188,14 @@ def verify(
 ) -> None:
     """Check the formulas against published values. Exit 1 if a case fails."""
     from axlewright.cli import show_verify
+    from axlewright.verify.cases import CaseError
     from axlewright.workshop import messages
     from axlewright.workshop.verifying import verification
 
-    outcome = verification([*(files or [])])
+    try:
+        outcome = verification([*(files or [])])
+    except CaseError as e:
+        raise faults.InputFault(str(e)) from None
     if as_json:
         typer.echo(messages.envelope("verify", outcome))
     else:
@@ -202,11 +206,6 @@ def verify(
 def run(arguments: list[str] | None = None) -> None:
     """Run a command; bad input is told in words (2), our own fault briefly with a log file (3)."""
     sys.exit(faults.guarded(app, arguments if arguments is not None else sys.argv[1:]))
-
-
-def exit_code(result: Any) -> int:
-    """The exit code behind what the parser returned."""
-    return result if isinstance(result, int) else 0
 
 
 if __name__ == "__main__":

@@ -14,19 +14,20 @@ from rich.text import Text
 
 from axlewright.cli.faults import InputFault
 from axlewright.quantities.finding import Finding
-from axlewright.quantities.units import System, show, significant
+from axlewright.quantities.units import System, from_si, pretty, show, significant
 from axlewright.quantities.working import Node, steps
 from axlewright.studies.report import LimitCard, LinkReport, LoadPathReport, Margin
 
-_BAR = 22
+_BAR = 19
 _BAR_FROM, _BAR_TO = math.log(0.25), math.log(4.0)
-_WIDTH = 100
+_WIDTH = 98
+_WIDE = 106
 
 
 def console() -> Console:
     """A console that prints plainly into a pipe and never narrower than the table."""
     out = Console(highlight=False)
-    return out if out.is_terminal else Console(highlight=False, width=_WIDTH + 10)
+    return out if out.is_terminal else Console(highlight=False, width=_WIDTH + 22)
 
 
 def print_report(report: LoadPathReport, system: System, all_inputs: bool) -> None:
@@ -35,10 +36,14 @@ def print_report(report: LoadPathReport, system: System, all_inputs: bool) -> No
     out.print(Text(report.name, style="bold"))
     out.print(Text(report.verdict.sentence, style="bold"), width=_WIDTH)
     out.print()
-    out.print(_links_table(report))
+    out.print(_links_table(report, out.width))
     out.print(
         Padding(
-            "bar: 5 to 95 % band around the margin ●, edge of one at │; logarithmic, ¼ to 4",
+            Text(
+                "breaks: what it stands over what reaches it; bar: 5 to 95 % band, │ is one;"
+                " slips/sets: the same for slipping or taking a set",
+                style="dim",
+            ),
             (0, 0, 1, 2),
         )
     )
@@ -49,21 +54,26 @@ def print_report(report: LoadPathReport, system: System, all_inputs: bool) -> No
     _notes(out, report)
 
 
-def _links_table(report: LoadPathReport) -> Table:
+def _links_table(report: LoadPathReport, width: int) -> Table:
+    """One line a link; the part's name only where there is room for it."""
     table = Table(box=None, pad_edge=False, header_style="dim")
-    for name, justify in (("link", "left"), ("part", "left"), ("slips / takes a set", "right"),
-                          ("breaks", "right"), ("", "left"), ("breaking", "left"), ("in", "left")):  # fmt: skip
-        table.add_column(
-            name, justify=justify, no_wrap=name != "part", max_width=26 if name == "part" else None
-        )  # type: ignore[arg-type]
+    table.add_column("link", no_wrap=True, min_width=17)
+    table.add_column("breaks", justify="right", no_wrap=True, min_width=6)
+    table.add_column("¼        1        4", no_wrap=True, min_width=_BAR)
+    table.add_column("breaking", no_wrap=True, min_width=10)
+    table.add_column("in", no_wrap=True, min_width=21)
+    table.add_column("slips/sets", justify="right", no_wrap=True, min_width=10)
+    if width >= _WIDE:
+        table.add_column("part", no_wrap=True, overflow="ellipsis", max_width=width - _WIDE + 14)
     titles = {c.case: c.title for c in report.cases}
     for link in report.links:
         first = link.link == report.verdict.weakest
-        mark = "► " if first else "  "
         style = "bold" if first else ""
-        table.add_row(Text(mark + link.title, style=style), link.part, _number(link.gives),
-                      Text(_number(link.breaks), style=style), _bar(link.breaks),
-                      _word(link), titles.get(link.breaks.case, "") if link.breaks else "")  # fmt: skip
+        row: list[Text | str] = [
+            Text(("► " if first else "  ") + link.title, style=style),
+               Text(_number(link.breaks), style=style), _bar(link.breaks), _word(link),
+               titles.get(link.breaks.case, "") if link.breaks else "", _number(link.gives)]  # fmt: skip
+        table.add_row(*row, *([link.part] if width >= _WIDE else []))
     return table
 
 
@@ -96,8 +106,10 @@ def _bar(margin: Margin | None) -> str:
 
 
 def _torque_table(report: LoadPathReport, system: System) -> Table:
+    unit = pretty(from_si(1.0, "torque", system)[1])
     table = Table(box=None, pad_edge=False, header_style="dim", title_justify="left",
-                  title="Torque that reaches each place (5 to 95 % band)", title_style="bold")  # fmt: skip
+                  title=f"Torque that reaches each place, {unit} (5 to 95 % band)",
+                  title_style="bold")  # fmt: skip
     for name in ("case", "flywheel", "driveshaft", "ring gear", "loaded axle shaft"):
         table.add_column(name, justify="left" if name == "case" else "right", no_wrap=True)
     for case in report.cases:
@@ -107,9 +119,9 @@ def _torque_table(report: LoadPathReport, system: System) -> Table:
 
 
 def _band(f: Finding, system: System) -> str:
-    value = show(f.value, f.dimension, system, 3)
-    low = show(f.low, f.dimension, system, 2).split()[0]
-    high = show(f.high, f.dimension, system, 2).split()[0]
+    value, low, high = (
+        significant(from_si(v, f.dimension, system)[0], 3) for v in (f.value, f.low, f.high)
+    )
     return f"{value} ({low}–{high})"
 
 

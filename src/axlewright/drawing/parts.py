@@ -9,15 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from axlewright.drawing import palette
-from axlewright.drawing.primitives import (
-    Circle,
-    Line,
-    Look,
-    Point,
-    Polygon,
-    Rect,
-    Shape,
-)
+from axlewright.drawing.primitives import Circle, Line, Look, Point, Polygon, Rect, Shape
 
 WIDTH, HEIGHT = 186.0, 72.0
 _Y = 36.0  # pinion and driveshaft

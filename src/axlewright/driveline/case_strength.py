@@ -46,7 +46,9 @@ def joint_torque(press_torque: Num, plug_torque: Num, weld_torque: Num) -> Num:
     return press_torque + plug_torque + weld_torque
 
 
-@formula("S_e", "stress", source="endurance limit as a share of strength (Shigley, ch. 6, from memory)")
+@formula(
+    "S_e", "stress", source="endurance limit as a share of strength (Shigley, ch. 6, from memory)"
+)
 def endurance_strength(tensile_strength: Num, endurance_share: Num) -> Num:
     """Bending stress that a shaft stands for ever."""
     return tensile_strength * endurance_share

@@ -17,19 +17,25 @@ def torque_at_force(torque_at_reference: Num, force_limit: Num, force_at_referen
     return torque_at_reference * force_limit / force_at_reference
 
 
-@formula("C_T", "torque", source="stresses in an elastic part are proportional to load (closed form)")
+@formula(
+    "C_T", "torque", source="stresses in an elastic part are proportional to load (closed form)"
+)
 def torque_at_usage(torque_at_reference: Num, stress_usage: Num) -> Num:
     """Torque at which a part is used up, from its usage at a reference torque."""
     return torque_at_reference / stress_usage
 
 
-@formula("C", "torque", source="strength kept and piece-to-piece scatter multiply (assumption, stated)")
+@formula(
+    "C", "torque", source="strength kept and piece-to-piece scatter multiply (assumption, stated)"
+)
 def real_capacity(capacity: Num, strength_factor: Num, kept_share: Num) -> Num:
     """Capacity of this very piece: the nominal one times its scatter and what wear has left."""
     return capacity * strength_factor * kept_share
 
 
-@formula("S", "stress", source="strength kept and piece-to-piece scatter multiply (assumption, stated)")
+@formula(
+    "S", "stress", source="strength kept and piece-to-piece scatter multiply (assumption, stated)"
+)
 def real_strength(part_strength: Num, strength_factor: Num, kept_share: Num) -> Num:
     """Strength of this very piece: the nominal one times its scatter and what wear has left."""
     return part_strength * strength_factor * kept_share

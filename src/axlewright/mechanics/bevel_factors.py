@@ -29,7 +29,13 @@ def gear_dynamic_factor(pitch_line_speed: Num, gear_quality: Num) -> Num:
     return ((a + np.sqrt(pitch_line_speed / 0.00508)) / a) ** b
 
 
-@formula("v_max", "speed", source=_SHIGLEY, valid={"gear_quality": (5.0, 11.0)})
+@formula(
+    "v_max",
+    "speed",
+    source=_SHIGLEY,
+    valid={"gear_quality": (5.0, 11.0)},
+    outside="the speed factor is given for quality numbers 5 to 11",
+)
 def dynamic_speed_limit(gear_quality: Num) -> Num:
     """Pitch-line speed to which the dynamic factor may be used."""
     b = 0.25 * (12.0 - gear_quality) ** (2.0 / 3.0)

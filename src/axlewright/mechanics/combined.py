@@ -50,7 +50,9 @@ def amplitude_alike(normal_amplitude: Num, shear_amplitude: Num) -> Num:
     return np.sqrt(normal_amplitude**2 + 3.0 * shear_amplitude**2)
 
 
-@formula("σ", "stress", source="the shaft turns: tension and compression change places (closed form)")
+@formula(
+    "σ", "stress", source="the shaft turns: tension and compression change places (closed form)"
+)
 def stress_either_way(normal_stress: Num) -> Num:
     """Size of a bending stress, whichever way the moment turns."""
     result: Num = np.abs(normal_stress)

@@ -16,7 +16,7 @@ _J413 = (
     "SAE J413, as reproduced in Fett, Importance of Induction Hardened Case Depth in Torsional "
     "Applications, Heat Treating Progress, Oct. 2009"
 )
-_RANGE = {"rockwell_c": (0.0, 52.0)}
+_RANGE = {"rockwell_c": (0.0, 62.0)}
 _OUTSIDE = "beyond the table; the end value is held, and very hard steel is brittle"
 
 ROCKWELL_C = (0.0, 10.0, 20.0, 30.0, 40.0, 50.0, 52.0)

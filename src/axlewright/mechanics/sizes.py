@@ -25,7 +25,9 @@ def depth_of_case(outer_diameter: Num, case_depth_share: Num) -> Num:
     return outer_diameter * case_depth_share
 
 
-@formula("h_c", "length", source="needles end at the bottom of the cap (derived; cap bottom neglected)")
+@formula(
+    "h_c", "length", source="needles end at the bottom of the cap (derived; cap bottom neglected)"
+)
 def needle_middles(cap_span: Num, needle_length: Num) -> Num:
     """Distance between the middles of the needles of two opposite caps."""
     return cap_span - needle_length - 0.006

@@ -81,10 +81,10 @@ def margin_cell(margin: Margin | None) -> dict[str, str]:
 
 
 def first_words(link: LinkReport, weakest: str) -> str:
-    """Whether a link goes first, as a share of the samples in tens that the count supports."""
+    """Whether a link goes first, and in what share of the samples."""
     if link.link == weakest:
-        return f"goes first ({_share(link.first_share)})"
-    return "" if link.first_share < 0.005 else _share(link.first_share)
+        return f"goes first, in {_share(link.first_share)} of samples"
+    return "" if link.first_share < 0.005 else f"first in {_share(link.first_share)} of samples"
 
 
 def _share(share: float) -> str:

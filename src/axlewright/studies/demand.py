@@ -204,12 +204,14 @@ def _impact(m: Machine[Num], rotor: Num, gap: Num) -> tuple[Num, Num, Num]:
 def _launch(m: Machine[Num], car: Standing, first: Loads) -> Loads | None:
     gap = speed_gap_at_axle(m.engine.launch_speed, m.gearbox.ratios[0], m.gears.ratio)
     ring = first.torques["ring"]
+    if m.clutch is not None and m.use.launch == "gentle":
+        return None
     if m.clutch is not None:
         factor = bounds.dump_factor(m.tires.grip, m.clutch.bite)
         held = axle_torque_in(m, car, m.clutch.capacity, 1)
         blow, _, _ = _impact(m, m.engine.inertia, gap)
         peak = bounds.clutch_dump_torque(factor, held, car.ring_at_grip, blow, ring)
-        title = {"gentle": "Gentle launch", "slip": "Slipped launch", "dump": "Clutch dump",
+        title = {"slip": "Slipped launch", "dump": "Clutch dump",
                  "two-step": "Two-step launch"}[m.use.launch]  # fmt: skip
         return _shock(m, car, peak, m.use.launch, title,
                       "Clutch let in at launch speed; how fast it bites decides the blow.",
@@ -217,12 +219,14 @@ def _launch(m: Machine[Num], car: Standing, first: Loads) -> Loads | None:
     assert m.converter is not None
     stalled = axle_torque_in(m, car, input_torque(m, 1), 1)
     if m.use.launch == "trans-brake":
-        peak = bounds.converter_release_torque(
-            stalled, bounds.overshoot_factor(m.converter.damping)
+        _, train, wheels = _impact(m, m.converter.inertia, gap)
+        released = bounds.converter_release_torque(
+            stalled, car.ring_at_grip, train, wheels, bounds.overshoot_factor(m.converter.damping)
         )
+        peak = greatest("release against steady", "T_c", "torque", release=released, steady=ring)
         return _shock(m, car, peak, "trans-brake", "Trans-brake release",
                       "Full stall torque let go at once: the shafts wind up and overshoot.",
-                      {"steady": ring, "release": peak})  # fmt: skip
+                      {"steady": ring, "release": released})  # fmt: skip
     if m.use.launch == "neutral drop":
         bands = axle_torque_in(m, car, m.converter.band_capacity, 1)
         blow, _, _ = _impact(m, m.converter.inertia, gap)

@@ -154,7 +154,7 @@ def _links(desk: _Desk) -> tuple[tuple[LinkReport, ...], Array]:
             for a, b in zip(nominal.limits, sampled.limits, strict=True)
         ]
         breaks = [(m, s) for m, s in made if m.kind == "breaks"]
-        gives = [m for m, _ in made if m.kind != "breaks"]
+        gives = [m for m, _ in made if m.kind in {"slips", "takes a set"}]
         if breaks:
             breaking.append(np.minimum.reduce([s for _, s in breaks]))
             names.append(nominal.name)

@@ -18,7 +18,7 @@ def safety_lines(m: Machine[Leaf]) -> tuple[str, ...]:
     lines = list(ALWAYS)
     if m.wheel_end.floating == "semi-floating" and m.wheel_end.retention == "clip":
         lines.append(
-            "A clip holds the axle shafts from inside: a broken shaft lets the wheel leave the car."
+            "Where a clip holds the axle shafts from inside, a broken shaft lets the wheel leave the car."
             " Many rule books ask for positive retention at the bearing; check yours."
         )
     if m.differential.locks:

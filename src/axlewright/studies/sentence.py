@@ -29,13 +29,14 @@ def verdict_sentence(
 
 def _load(margin: Margin, titles: Mapping[str, str]) -> str:
     case = titles[margin.case].lower()
-    return f"{case} brings {_both(margin)}"
+    brings = "is as hard on it as" if margin.link == "wheel_end" else "brings"
+    return f"{case} {brings} {_both(margin)}"
 
 
 def _both(margin: Margin) -> str:
     demand = show(margin.demand.value, margin.demand.dimension, digits=2)
     capacity = show(margin.capacity.value, margin.capacity.dimension, digits=2)
-    return f"{demand} where {capacity} is what it stands"
+    return f"{demand}; it stands {capacity}"
 
 
 def _short(first: LinkReport, worst: Margin, titles: Mapping[str, str]) -> str:

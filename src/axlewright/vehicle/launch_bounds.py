@@ -68,7 +68,7 @@ def shuffle_frequency(torsional_stiffness: Num, paired_inertia: Num) -> Num:
     "engine torque), never compared with a measured launch; raised where needed so that it never "
     "rises with bite time; straight lines between, held at the ends",
     kind="lookup",
-    valid={"tire_grip": (0.9, 2.0), "bite_time": (0.0, 0.2)},
+    valid={"tire_grip": (0.9, 2.0), "bite_time": (0.0, 2.0)},
     outside="off the table, which is held at its edge",
 )
 def dump_factor(tire_grip: Num, bite_time: Num) -> Num:
@@ -111,10 +111,24 @@ def clutch_dump_torque(
     return result
 
 
-@formula("T_c", "torque", source="step of stall torque on a damped shaft (derived)")
-def converter_release_torque(stall_axle_torque: Num, overshoot_factor: Num) -> Num:
-    """Peak when a trans-brake lets go at full stall torque: the shaft winds up and overshoots."""
-    return stall_axle_torque * overshoot_factor
+@formula("T_c", "torque", source="step of torque on two inertias and a damped shaft (derived)")
+def converter_release_torque(
+    stall_axle_torque: Num,
+    tire_torque: Num,
+    train_inertia: Num,
+    axle_wheels_inertia: Num,
+    overshoot_factor: Num,
+) -> Num:
+    """Peak when a trans-brake lets go at full stall torque: the shaft winds up and overshoots.
+
+    The tire reacts what it can hold; of what is more, the shaft sees the wheels' share of the
+    inertia, for the rest spins up the train itself.
+    """
+    held = np.minimum(tire_torque, stall_axle_torque)
+    both = train_inertia + axle_wheels_inertia
+    passed = (stall_axle_torque * axle_wheels_inertia + held * train_inertia) / both
+    result: Num = passed * overshoot_factor
+    return result
 
 
 @formula("T_n", "torque", source="least of band limb and energy limb (derived)")

@@ -25,7 +25,9 @@ def wheel_thrust(shaft_torque: Num, tire_radius: Num) -> Num:
     return shaft_torque / tire_radius
 
 
-@formula("T_0", "torque", source="sliding friction below peak friction (common practice, no source)")
+@formula(
+    "T_0", "torque", source="sliding friction below peak friction (common practice, no source)"
+)
 def sliding_torque(gripping_torque: Num, slide_share: Num) -> Num:
     """Torque that tires still take while they spin, from what they take at their best."""
     return gripping_torque * slide_share

@@ -123,7 +123,7 @@ def read_cases(text: str, file: str, taken: Iterable[Case] = ()) -> tuple[Case, 
 def _rows(text: str, file: str) -> list[Any]:
     try:
         raw = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as e:
+    except ValueError as e:  # TOMLDecodeError, and integers of thousands of digits
         found = re.search(r"\(at line (\d+), column \d+\)", str(e))
         line = found[1] if found else len(text.splitlines()) or 1
         reason = re.sub(r"\s*\(at .*\)$", "", str(e))

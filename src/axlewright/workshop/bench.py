@@ -16,10 +16,12 @@ LARGEST = 1_000_000
 
 def open_build(path: Path) -> Resolved:
     """Read and resolve a build file; raises :class:`BuildError` in words."""
-    return resolve(read_build(_text(path), str(path)))
+    return resolve(read_build(read_text(path), str(path)))
 
 
-def _text(path: Path) -> str:
+def read_text(path: Path) -> str:
+    """Read a text file; raises :class:`BuildError` in words."""
+
     def wrong(message: str) -> BuildError:
         return BuildError(str(path), [Problem("error", "", message, 1, 1)])
 

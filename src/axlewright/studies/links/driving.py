@@ -25,7 +25,7 @@ def coupling(m: Machine[Num], d: Demand) -> Link:
                     "It has no breaking limit here: burst is a matter of rpm and scatter shields.")  # fmt: skip
     assert m.converter is not None
     limit = torque_limit("slips", "inner clutches slip", m.converter.band_capacity, engine)
-    return Link("clutch", "Automatic's clutches", "bands and clutches inside", (limit,), None,
+    return Link("converter", "Automatic's clutches", "bands and clutches inside", (limit,), None,
                 "slipping burns them quickly")  # fmt: skip
 
 

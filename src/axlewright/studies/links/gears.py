@@ -101,9 +101,9 @@ def gear_set(m: Machine[Num], d: Demand, x: Mesh) -> Link:
     demands = at(d, "ring")
     limits: tuple[Limit, ...] = (
         torque_limit("breaks", "a tooth snaps at its root", snap, demands),
-        torque_limit("takes a set", "root stress above the design peak",
+        torque_limit("endures", "root stress above the design peak",
                      real_capacity(peak, g.one, g.keeps), demands),
-        torque_limit("takes a set", "flanks crush or scuff", crush, demands),
+        torque_limit("endures", "flank pressure above the design peak", crush, demands),
     )  # fmt: skip
     return Link("gear_set", "Ring and pinion", f"{g.name} in class", limits,
                 Endurance("Ring-gear torque for a long life", "torque", long_life),

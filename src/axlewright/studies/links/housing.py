@@ -107,16 +107,13 @@ def tube_joint(m: Machine[Num], d: Demand) -> Link:
     held = {"pressed": (none, none), "plug-welded": (plugs, none), "welded": (plugs, ring)}[h.joint]
     demands = _tube_share(m, d)
     whole = case_strength.joint_torque(pressed, *held)
-    return Link(
-        "tube_joint", "Tube in centre", h.joint,
-        (
-            torque_limit("slips", "press fit slips; welds carry alone",
-                         real_capacity(pressed, m.gears.one, h.joint_keeps), demands),
-            torque_limit("breaks", "tube turns in the centre",
-                         real_capacity(whole, m.gears.one, h.joint_keeps), demands),
-        ),
-        None, "pinion angle runs away, brake lines and driveshaft go with it",
-    )  # fmt: skip
+    slips = torque_limit("slips", "press fit slips; plugs carry alone",
+                         real_capacity(pressed, m.gears.one, h.joint_keeps), demands)  # fmt: skip
+    breaks = torque_limit("breaks", "tube turns in the centre",
+                          real_capacity(whole, m.gears.one, h.joint_keeps), demands)  # fmt: skip
+    return Link("tube_joint", "Tube in centre", h.joint,
+                (breaks,) if h.joint == "welded" else (slips, breaks), None,
+                "pinion angle runs away, brake lines and driveshaft go with it")  # fmt: skip
 
 
 def _tube_stress(m: Machine[Num], d: Demand, load: Loads) -> Num:
