@@ -311,6 +311,9 @@ class Use(Generic[T]):
     burnouts: bool
     launches: T
     rest: T
+    trailer: T
+    grade: T
+    rolling: T
 
 
 @dataclass(frozen=True)

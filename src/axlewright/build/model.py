@@ -127,7 +127,7 @@ class Engine(Section):
     )  # fmt: skip
     measured_at: Literal["flywheel", "wheels"] | None = key(
         "Where the figures were taken; wheel figures are raised by the loss between.",
-        choices={"flywheel": "engine dynamometer or maker's figure", "wheels": "chassis dynamometer"},
+        choices={"flywheel": "engine dynamometer", "wheels": "chassis dynamometer"},
         default={"flywheel": 1.0}, because=_PRACTICE,
     )  # fmt: skip
     wheel_loss: Ratio = key(
@@ -185,7 +185,7 @@ class Clutch(Section):
         "Time from first touch to full clamp: how long the clutch takes to bite.",
         example="60 ms",
         usual=("10 ms", "600 ms"), possible=("0 ms", "5 s"),
-        advice="Film the pedal, or log engine and driveshaft speed at 100 samples a second or more.",
+        advice="Film the pedal, or log engine and driveshaft speed at 100 samples a second.",
         stated_spread="30 %",
     )  # fmt: skip
 
@@ -194,7 +194,8 @@ class Converter(Section):
     """A torque converter."""
 
     stall_speed: Rotation = key(
-        "Stall speed behind this engine; kept for the launch, not used by the load path.", example="2800 rpm",
+        "Stall speed behind this engine; kept for the launch, not used by the load path.",
+        example="2800 rpm",
         default="2400 ± 500 rpm", because=_PRACTICE, possible=("800 rpm", "8000 rpm"),
     )  # fmt: skip
     torque_ratio: Ratio = key(
@@ -222,7 +223,7 @@ class Gearbox(Section):
     )  # fmt: skip
     efficiency: Ratio = key(
         "Share of torque that passes in a low gear.", example="97 %", default="95 to 98.5 %",
-        because="Gillespie, chapter 2, examples use 96.6 % (from memory)", possible=("70 %", "100 %"),
+        because="Gillespie, ch. 2, examples use 96.6 % (from memory)", possible=("70 %", "100 %"),
     )  # fmt: skip
     inertia: Inertia = key(
         "Inertia of the parts that turn with the input.", example="0.02 kg*m^2",
@@ -281,7 +282,7 @@ class Axle(Section):
     ratio: str | float | None = key(
         "Axle ratio, as a number or tooth counts ring/pinion.", example="41/11",
         default="3.08 to 3.73", because=_PRACTICE, first=True,
-        advice="Turn the driveshaft and count against one wheel turn, both wheels turning together.",
+        advice="Turn the driveshaft and count against one wheel turn, both wheels turning.",
     )  # fmt: skip
     gear_cutting: Literal["face-milled", "face-hobbed", "unknown"] | None = key(
         "How the gear set was cut; a face-hobbed set (teeth of even depth) is not rated.",
@@ -436,8 +437,8 @@ class Suspension(Section):
         default={"leaf": 0.5, "coil-link": 0.5}, because=_PRACTICE,
     )  # fmt: skip
     front_roll_share: Ratio = key(
-        "Front share of roll stiffness, which decides how much driveshaft torque unloads one wheel.",
-        example="70 %", default="60 to 85 %", because="Gillespie's example car has 80 % (from memory)",
+        "Front share of roll stiffness, which decides how much torque unloads one wheel.",
+        example="70 %", default="60 to 85 %", because="Gillespie's example has 80 % (from memory)",
         possible=("0 %", "100 %"),
     )  # fmt: skip
     seat_inset: Length = key(
@@ -445,7 +446,8 @@ class Suspension(Section):
         because=_PRACTICE, possible=("0 in", "30 in"),
     )  # fmt: skip
     bracket_weld: Length = key(
-        "Length of the weld along each side of a bracket or spring perch.", example="4 in", default="3 to 5 in",
+        "Length of the weld along each side of a bracket or spring perch.",
+        example="4 in", default="3 to 5 in",
         because=_PRACTICE, possible=("0.5 in", "40 in"),
     )  # fmt: skip
     weld_leg: Length = key(
@@ -490,7 +492,8 @@ class Use(Section):
         "Spins the tires in water, then drives onto dry.", default={"no": 1.0}, because=_PRACTICE
     )
     street_distance: Distance = key(
-        "Street miles wanted from the parts; kept for the life study, not used by the load path.", example="30000 mi", default="10000 to 50000 mi",
+        "Street miles wanted from the parts; kept for the life study, not used by the load path.",
+        example="30000 mi", default="10000 to 50000 mi",
         because=_PRACTICE, possible=("0 mi", "1e6 mi"),
     )  # fmt: skip
     towing: Mass = key(

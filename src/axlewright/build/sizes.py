@@ -44,8 +44,9 @@ def read_tire(text: str) -> TireSize:
     """Read ``275/60R15``, ``P225/70R14``, or inches ``28x10.5-15`` (diameter x width - rim)."""
     metric = re.fullmatch(
         r"\s*(?:P|LT)?\s*(\d{3})\s*/\s*(\d{2,3})\s*[A-Z]{0,2}?\s*[RDB-]\s*(\d{2}(?:\.\d)?)\b.*",
-        text, re.IGNORECASE,
-    )  # fmt: skip
+        text,
+        re.IGNORECASE,
+    )
     inch = re.fullmatch(
         r"\s*(\d{2}(?:\.\d+)?)\s*[xX×]\s*(\d{1,2}(?:\.\d+)?)\s*[-R]\s*(\d{2})\s*\w*\s*", text
     )

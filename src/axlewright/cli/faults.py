@@ -1,4 +1,4 @@
-"""When something is wrong: bad input in words, our own fault briefly with a log, never a traceback."""
+"""When something is wrong: bad input in words, our own fault briefly with a log."""
 
 from __future__ import annotations
 
@@ -16,11 +16,11 @@ from axlewright.build.problems import BuildError
 from axlewright.workshop import messages
 
 
-class InputFault(Exception):
+class InputError(Exception):
     """Something that the user asked for cannot be done; says why and what would be right."""
 
 
-def guarded(app: typer.Typer, arguments: list[str]) -> int:
+def guarded(app: typer.Typer, arguments: list[str]) -> int:  # noqa: PLR0911 (one exit each)
     """Run the commands and give the exit code."""
     as_json = "--json" in arguments
     try:
@@ -28,7 +28,7 @@ def guarded(app: typer.Typer, arguments: list[str]) -> int:
     except BuildError as e:
         _tell(messages.build_error_envelope(e) if as_json else str(e), as_json)
         return messages.BAD_INPUT
-    except InputFault as e:
+    except InputError as e:
         _tell(messages.error_envelope("bad input", str(e)) if as_json else str(e), as_json)
         return messages.BAD_INPUT
     except typer.Exit as e:
@@ -50,7 +50,7 @@ def guarded(app: typer.Typer, arguments: list[str]) -> int:
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return messages.HOLDS
-    except Exception as e:  # noqa: BLE001 (the last line of defence)
+    except Exception as e:
         return _our_fault(e, as_json)
     return result if isinstance(result, int) else messages.HOLDS
 
@@ -65,7 +65,8 @@ def _our_fault(error: Exception, as_json: bool) -> int:
     ) as log:
         traceback.print_exception(error, file=log)
     text = (
-        f"This is a fault of axlewright, not yours ({type(error).__name__}). Your files are untouched."
+        f"This is a fault of axlewright, not yours ({type(error).__name__})."
+        " Your files are untouched."
         f" What happened stands in {log.name}"
     )
     _tell(messages.error_envelope("our fault", text) if as_json else text, as_json)
@@ -78,9 +79,9 @@ def write_new(path: Path, text: str) -> None:
         with path.open("x", encoding="utf-8") as f:
             f.write(text)
     except FileExistsError:
-        raise InputFault(f"{path} exists; choose another name, nothing was overwritten") from None
+        raise InputError(f"{path} exists; choose another name, nothing was overwritten") from None
     except OSError as e:
-        raise InputFault(f"{path} cannot be written: {e.strerror}") from None
+        raise InputError(f"{path} cannot be written: {e.strerror}") from None
 
 
 def writable(path: Path) -> None:
@@ -89,8 +90,8 @@ def writable(path: Path) -> None:
     try:
         parent.mkdir(parents=True, exist_ok=True)
     except OSError as e:
-        raise InputFault(f"{parent} cannot be made: {e.strerror}") from None
+        raise InputError(f"{parent} cannot be made: {e.strerror}") from None
     if path.is_dir():
-        raise InputFault(f"{path} is a folder; name a file")
+        raise InputError(f"{path} is a folder; name a file")
     if not os.access(path if path.exists() else parent, os.W_OK):
-        raise InputFault(f"{path} cannot be written here")
+        raise InputError(f"{path} cannot be written here")

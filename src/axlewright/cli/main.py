@@ -195,7 +195,7 @@ def verify(
     try:
         outcome = verification([*(files or [])])
     except CaseError as e:
-        raise faults.InputFault(str(e)) from None
+        raise faults.InputError(str(e)) from None
     if as_json:
         typer.echo(messages.envelope("verify", outcome))
     else:

@@ -12,7 +12,7 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
-from axlewright.cli.faults import InputFault
+from axlewright.cli.faults import InputError
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import System, from_si, pretty, show, significant
 from axlewright.quantities.working import Node, steps
@@ -71,8 +71,12 @@ def _links_table(report: LoadPathReport, width: int) -> Table:
         style = "bold" if first else ""
         row: list[Text | str] = [
             Text(("► " if first else "  ") + link.title, style=style),
-               Text(_number(link.breaks), style=style), _bar(link.breaks), _word(link),
-               titles.get(link.breaks.case, "") if link.breaks else "", _number(link.gives)]  # fmt: skip
+            Text(_number(link.breaks), style=style),
+            _bar(link.breaks),
+            _word(link),
+            titles.get(link.breaks.case, "") if link.breaks else "",
+            _number(link.gives),
+        ]
         table.add_row(*row, *([link.part] if width >= _WIDE else []))
     return table
 
@@ -107,9 +111,14 @@ def _bar(margin: Margin | None) -> str:
 
 def _torque_table(report: LoadPathReport, system: System) -> Table:
     unit = pretty(from_si(1.0, "torque", system)[1])
-    table = Table(box=None, pad_edge=False, header_style="dim", title_justify="left",
-                  title=f"Torque that reaches each place, {unit} (5 to 95 % band)",
-                  title_style="bold")  # fmt: skip
+    table = Table(
+        box=None,
+        pad_edge=False,
+        header_style="dim",
+        title_justify="left",
+        title=f"Torque that reaches each place, {unit} (5 to 95 % band)",
+        title_style="bold",
+    )
     for name in ("case", "flywheel", "driveshaft", "ring gear", "loaded axle shaft"):
         table.add_column(name, justify="left" if name == "case" else "right", no_wrap=True)
     for case in report.cases:
@@ -137,9 +146,12 @@ def _measure(out: Console, report: LoadPathReport) -> None:
 def _notes(out: Console, report: LoadPathReport) -> None:
     assumed = sum(i.origin in {"assumed", "catalogue"} for i in report.inputs)
     out.print()
-    out.print(f"{assumed} of {len(report.inputs)} inputs are assumed or from the catalogue"
-              f" (list them with --inputs); seed {report.made.seed}, {report.made.samples} samples,"
-              f" build {report.made.build_hash}.", width=_WIDTH)  # fmt: skip
+    out.print(
+        f"{assumed} of {len(report.inputs)} inputs are assumed or from the catalogue"
+        f" (list them with --inputs); seed {report.made.seed}, {report.made.samples} samples,"
+        f" build {report.made.build_hash}.",
+        width=_WIDTH,
+    )
     for caution in report.cautions:
         out.print(Text(f"Caution: {caution}", style="yellow"), width=_WIDTH)
     for line in report.safety:
@@ -171,9 +183,14 @@ def print_card(card: LimitCard) -> None:
     for name in ("tires", "grip", "ring gear in first", "weakest link", "margin", "breaking"):
         table.add_column(name)
     for t in card.tires:
-        table.add_row(t.grip_class, significant(t.grip.value, 2),
-                      show(t.ring_torque.value, "torque", digits=3), t.worst_link,
-                      significant(t.margin.value, 2), t.likelihood)  # fmt: skip
+        table.add_row(
+            t.grip_class,
+            significant(t.grip.value, 2),
+            show(t.ring_torque.value, "torque", digits=3),
+            t.worst_link,
+            significant(t.margin.value, 2),
+            t.likelihood,
+        )
     out.print(table)
     out.print()
     out.print(Text("By link, before it breaks", style="bold"))
@@ -187,16 +204,22 @@ def pick(nodes: Mapping[str, Node], number: str) -> Node:
         return nodes[number]
     near = difflib.get_close_matches(number, nodes, n=4, cutoff=0.3)
     inside = [n for n in sorted(nodes) if n.startswith(number)][:6]
-    raise InputFault(f"there is no number {number!r}; near it: {', '.join(inside or near)}")
+    raise InputError(f"there is no number {number!r}; near it: {', '.join(inside or near)}")
 
 
 def working_rows(node: Node, system: System) -> list[dict[str, Any]]:
     """The working as rows for JSON."""
     return [
-        {"depth": s.depth, "title": s.title, "result": s.result, "lines": list(s.lines),
-         "source": s.source, "origin": s.origin}
+        {
+            "depth": s.depth,
+            "title": s.title,
+            "result": s.result,
+            "lines": list(s.lines),
+            "source": s.source,
+            "origin": s.origin,
+        }
         for s in steps(node, system)
-    ]  # fmt: skip
+    ]
 
 
 def print_working(number: str, node: Node, system: System) -> None:

@@ -44,12 +44,26 @@ def _coverage(which: str, c: Coverage, out: object) -> None:
 
 def _table(results: list[Result]) -> Table:
     table = Table(box=None, pad_edge=False, header_style="dim")
-    for name, justify in (("formula", "left"), ("published", "right"), ("ours", "right"),
-                          ("error", "right"), ("", "left"), ("obtained", "left"), ("source", "left")):  # fmt: skip
+    for name, justify in (
+        ("formula", "left"),
+        ("published", "right"),
+        ("ours", "right"),
+        ("error", "right"),
+        ("", "left"),
+        ("obtained", "left"),
+        ("source", "left"),
+    ):
         table.add_column(name, justify=justify, overflow="fold")  # type: ignore[arg-type]
     for r in results:
-        table.add_row(r.case.formula.split(".", 1)[1], _value(r, r.expected), _value(r, r.ours),
-                      _error(r), "pass" if r.passed else "FAIL", r.case.obtained, r.case.source)  # fmt: skip
+        table.add_row(
+            r.case.formula.split(".", 1)[1],
+            _value(r, r.expected),
+            _value(r, r.ours),
+            _error(r),
+            "pass" if r.passed else "FAIL",
+            r.case.obtained,
+            r.case.source,
+        )
     return table
 
 

@@ -32,8 +32,11 @@ def web_pressing_stress(web_force: Num, web_width: Num, web_thickness: Num) -> N
     return -web_force / (web_width * web_thickness)
 
 
-@formula("u", "ratio", source="gray iron by modified Mohr, nodular by distortion energy (Shigley, "
-         "ch. 5, from memory)")  # fmt: skip
+@formula(
+    "u",
+    "ratio",
+    source="gray iron by modified Mohr, nodular by distortion energy (Shigley, ch. 5, from memory)",
+)
 def usage_by_iron(brittle_share: Num, brittle_usage: Num, ductile_usage: Num) -> Num:
     """Usage of the case by the criterion that fits its iron."""
     result: Num = np.where(brittle_share > 0.5, brittle_usage, ductile_usage)[()]
@@ -56,7 +59,7 @@ def endurance_strength(tensile_strength: Num, endurance_share: Num) -> Num:
 
 @formula("C_D", "torque", source="strength by class (common practice, no source)")
 def differential_strength(capacity: Num, strength_share: Num) -> Num:
-    """Shaft torque at which a differential of this class breaks, from its shaft spline's strength."""
+    """Shaft torque at which a differential breaks, by its class and its shaft spline's strength."""
     return capacity * strength_share
 
 

@@ -112,7 +112,9 @@ def key(
     required: bool = False,
 ) -> Any:
     """Declare a key; see :class:`Key`. ``stated_spread`` is the spread of a value stated bare."""
-    meta = Key(means, example, default, because, usual, possible, advice, choices, first, stated_spread)  # fmt: skip
+    meta = Key(
+        means, example, default, because, usual, possible, advice, choices, first, stated_spread
+    )
     initial = PydanticUndefined if required else None
     return Field(default=initial, description=means, json_schema_extra={"key": meta})  # type: ignore[dict-item]
 

@@ -109,11 +109,12 @@ _ALL = [
                           "degrees": math.pi / 180}, "deg", "deg"),
     _dim("inertia", "kg·m²", {"kg*m^2": 1.0, "lb*ft^2": _LB * _FT**2, "lb*in^2": _LB * _IN**2,
                               "lbf*in*s^2": _LBF * _IN, "in*lb*s^2": _LBF * _IN,
+                              "lb*in*s^2": _LBF * _IN,
                               "slug*ft^2": _LBF * _FT}, "lb*ft^2", "kg*m^2"),
     _dim("torsional stiffness", "N·m/rad", {
         "N*m/rad": 1.0, "kN*m/rad": 1e3, "N*m/deg": 180 / math.pi,
         "lbf*ft/deg": _LBF * _FT * 180 / math.pi, "lb*ft/deg": _LBF * _FT * 180 / math.pi,
-        "lbf*ft/rad": _LBF * _FT}, "lbf*ft/deg", "N*m/rad"),
+        "lbf*ft/rad": _LBF * _FT, "lb*ft/rad": _LBF * _FT}, "lbf*ft/deg", "N*m/rad"),
     _dim("stiffness", "N/m", {"N/m": 1.0, "N/mm": 1e3, "kN/mm": 1e6, "lbf/in": _LBF / _IN,
                               "lb/in": _LBF / _IN, "Mlbf/in": 1e6 * _LBF / _IN}, "lbf/in", "N/mm"),
     _dim("section modulus", "m³", {"m^3": 1.0, "mm^3": 1e-9, "cm^3": 1e-6, "in^3": _IN**3},

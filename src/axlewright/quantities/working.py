@@ -207,7 +207,8 @@ def _step(node: Node, depth: int, system: System) -> Step:
         )
     if node.formula is None:
         lines = tuple(
-            f"{'▸' if k == node.governs else '·'} {k}: {_value_text(c, node.dimension, system)}"
+            f"{'▸' if k == node.governs else '·'} {k.replace('_', ' ')}:"
+            f" {_value_text(c, node.dimension, system)}"
             for k, c in node.arguments.items()
         )
         return Step(depth, node.name, result, lines, "", "", node)

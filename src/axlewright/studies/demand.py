@@ -140,13 +140,23 @@ def demand(m: Machine[Num]) -> Demand:
 def input_torque(m: Machine[Num], gear: int) -> Num:
     """Torque that enters the gearbox at full throttle, stalled in first if there is a converter."""
     if m.clutch is not None:
-        return least("torque through the clutch", "T_in", "torque",
-                     engine=m.engine.torque, clutch=m.clutch.capacity)  # fmt: skip
+        return least(
+            "torque through the clutch",
+            "T_in",
+            "torque",
+            engine=m.engine.torque,
+            clutch=m.clutch.capacity,
+        )
     if m.converter is not None and gear == 1:
         multiplied = turbine_torque(m.engine.torque, m.converter.torque_ratio)
         held = turbine_torque(m.converter.band_capacity, m.converter.torque_ratio)
-        return least("torque out of the converter", "T_in", "torque",
-                     converter=multiplied, inner_clutches=held)  # fmt: skip
+        return least(
+            "torque out of the converter",
+            "T_in",
+            "torque",
+            converter=multiplied,
+            inner_clutches=held,
+        )
     return m.engine.torque
 
 
@@ -170,11 +180,16 @@ def steady(m: Machine[Num], car: Standing, gear: int) -> Loads:
     share = split.side_share(car.grip.left_force, car.grip.right_force)
     shaft = shaft_torque(ring, share)
     return Loads(
-        "steady", "Full throttle, steady",
+        "steady",
+        "Full throttle, steady",
         "Engine against grip in the gear that loads the axle most; nothing sudden.",
-        gear, _places(m, ring, shaft, gear), car.grip.left_load, wheel_thrust(shaft, car.radius),
-        "steady", branches,
-    )  # fmt: skip
+        gear,
+        _places(m, ring, shaft, gear),
+        car.grip.left_load,
+        wheel_thrust(shaft, car.radius),
+        "steady",
+        branches,
+    )
 
 
 def shaft_pair_stiffness(m: Machine[Num]) -> Num:
@@ -185,12 +200,28 @@ def shaft_pair_stiffness(m: Machine[Num]) -> Num:
     return stiffness_in_parallel(one, one)
 
 
-def _shock(m: Machine[Num], car: Standing, ring: Num, case: str, title: str, means: str,
-           branches: dict[str, Num]) -> Loads:  # fmt: skip
+def _shock(
+    m: Machine[Num],
+    car: Standing,
+    ring: Num,
+    case: str,
+    title: str,
+    means: str,
+    branches: dict[str, Num],
+) -> Loads:
     shaft = shaft_torque(ring, m.differential.shock_share)
     thrust = car.grip.left_force  # wheel inertia takes the rest of a blow, not the ground
-    return Loads(case, title, means, 1, _places(m, ring, shaft, 1), car.grip.left_load,
-                 thrust, "shock", branches)  # fmt: skip
+    return Loads(
+        case,
+        title,
+        means,
+        1,
+        _places(m, ring, shaft, 1),
+        car.grip.left_load,
+        thrust,
+        "shock",
+        branches,
+    )
 
 
 def _impact(m: Machine[Num], rotor: Num, gap: Num) -> tuple[Num, Num, Num]:
@@ -211,11 +242,18 @@ def _launch(m: Machine[Num], car: Standing, first: Loads) -> Loads | None:
         held = axle_torque_in(m, car, m.clutch.capacity, 1)
         blow, _, _ = _impact(m, m.engine.inertia, gap)
         peak = bounds.clutch_dump_torque(factor, held, car.ring_at_grip, blow, ring)
-        title = {"slip": "Slipped launch", "dump": "Clutch dump",
-                 "two-step": "Two-step launch"}[m.use.launch]  # fmt: skip
-        return _shock(m, car, peak, m.use.launch, title,
-                      "Clutch let in at launch speed; how fast it bites decides the blow.",
-                      {"steady": ring, "blow": peak})  # fmt: skip
+        title = {"slip": "Slipped launch", "dump": "Clutch dump", "two-step": "Two-step launch"}[
+            m.use.launch
+        ]
+        return _shock(
+            m,
+            car,
+            peak,
+            m.use.launch,
+            title,
+            "Clutch let in at launch speed; how fast it bites decides the blow.",
+            {"steady": ring, "blow": peak},
+        )
     assert m.converter is not None
     stalled = axle_torque_in(m, car, input_torque(m, 1), 1)
     if m.use.launch == "trans-brake":
@@ -224,16 +262,28 @@ def _launch(m: Machine[Num], car: Standing, first: Loads) -> Loads | None:
             stalled, car.ring_at_grip, train, wheels, bounds.overshoot_factor(m.converter.damping)
         )
         peak = greatest("release against steady", "T_c", "torque", release=released, steady=ring)
-        return _shock(m, car, peak, "trans-brake", "Trans-brake release",
-                      "Full stall torque let go at once: the shafts wind up and overshoot.",
-                      {"steady": ring, "release": released})  # fmt: skip
+        return _shock(
+            m,
+            car,
+            peak,
+            "trans-brake",
+            "Trans-brake release",
+            "Full stall torque let go at once: the shafts wind up and overshoot.",
+            {"steady": ring, "release": released},
+        )
     if m.use.launch == "neutral drop":
         bands = axle_torque_in(m, car, m.converter.band_capacity, 1)
         blow, _, _ = _impact(m, m.converter.inertia, gap)
         peak = bounds.neutral_drop_torque(bands, stalled, blow)
-        return _shock(m, car, peak, "neutral drop", "Neutral drop",
-                      "Put into gear at speed: the turbine is stopped by clutches inside.",
-                      {"steady": ring, "drop": peak})  # fmt: skip
+        return _shock(
+            m,
+            car,
+            peak,
+            "neutral drop",
+            "Neutral drop",
+            "Put into gear at speed: the turbine is stopped by clutches inside.",
+            {"steady": ring, "drop": peak},
+        )
     return None
 
 
@@ -253,9 +303,15 @@ def _regrip(m: Machine[Num], car: Standing, first: Loads) -> Loads:
         held = struck_torque(axle_torque_in(m, car, m.clutch.capacity, 1), light)
         arrested = least("re-grip", "T_g", "torque", train=arrested, clutch_slips=held)
     peak = greatest("re-grip against steady", "T_g", "torque", re_grip=arrested, steady=steady_ring)
-    return _shock(m, car, peak, "re-grip", "Re-grip",
-                  "Spinning wheels find grip (hop, or water to dry) and stop the train behind them.",
-                  {"steady": steady_ring, "re-grip": arrested})  # fmt: skip
+    return _shock(
+        m,
+        car,
+        peak,
+        "re-grip",
+        "Re-grip",
+        "Spinning wheels find grip (hop, or water to dry) and stop the train behind them.",
+        {"steady": steady_ring, "re-grip": arrested},
+    )
 
 
 def _one_wheel(m: Machine[Num], car: Standing) -> Loads:
@@ -272,11 +328,16 @@ def _one_wheel(m: Machine[Num], car: Standing) -> Loads:
     low = least("torque of the slipping wheel", "T_l", "torque", slipping=slick, shared=shaft)
     ring = struck_torque(shaft, low)
     return Loads(
-        "one wheel", "One wheel grips",
+        "one wheel",
+        "One wheel grips",
         "One wheel on grip, the other slipping; a locked axle puts most on one shaft.",
-        1, _places(m, ring, shaft, 1), car.grip.left_load, wheel_thrust(shaft, car.radius),
-        "steady", {"engine": pushed, "grip of one wheel": held},
-    )  # fmt: skip
+        1,
+        _places(m, ring, shaft, 1),
+        car.grip.left_load,
+        wheel_thrust(shaft, car.radius),
+        "steady",
+        {"engine": pushed, "grip of one wheel": held},
+    )
 
 
 def _landing(m: Machine[Num], car: Standing, first: Loads) -> Loads:
@@ -286,9 +347,15 @@ def _landing(m: Machine[Num], car: Standing, first: Loads) -> Loads:
     pushed = axle_torque_in(m, car, input_torque(m, 1), 1)
     held = bounds.landing_torque(m.tires.grip, m.tires.landing_factor, car.weight, car.radius)
     ring = torque_on_landing(car.grip.front_load, held, struck_torque(pushed, blow), steady_ring)
-    return _shock(m, car, ring, "landing", "Wheels-up landing",
-                  "Only if the front wheels lift: the car comes down under power.",
-                  {"steady": steady_ring, "landing": held})  # fmt: skip
+    return _shock(
+        m,
+        car,
+        ring,
+        "landing",
+        "Wheels-up landing",
+        "Only if the front wheels lift: the car comes down under power.",
+        {"steady": steady_ring, "landing": held},
+    )
 
 
 def _road(m: Machine[Num], car: Standing) -> list[Loads]:

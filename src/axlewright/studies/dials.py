@@ -44,20 +44,55 @@ def dials(plain: Machine[Num]) -> tuple[Dial, ...]:
     """The dials that this build has, with ranges about its present settings."""
     torque = float(plain.engine.torque)
     found = [
-        Dial("engine torque", "torque", lambda m: m.engine.torque,
-             lambda m, v: _engine(torque=v)(m), 0.2 * torque, 3.0 * torque),
-        Dial("tire grip", "ratio", lambda m: m.tires.grip,
-             lambda m, v: replace(m, tires=replace(m.tires, grip=v)), 0.4, 3.0),
-    ]  # fmt: skip
+        Dial(
+            "engine torque",
+            "torque",
+            lambda m: m.engine.torque,
+            lambda m, v: _engine(torque=v)(m),
+            0.2 * torque,
+            3.0 * torque,
+        ),
+        Dial(
+            "tire grip",
+            "ratio",
+            lambda m: m.tires.grip,
+            lambda m, v: replace(m, tires=replace(m.tires, grip=v)),
+            0.4,
+            3.0,
+        ),
+    ]
     if plain.clutch is not None:
-        found.insert(0, Dial("launch speed", "rotation", lambda m: m.engine.launch_speed,
-                             lambda m, v: _engine(launch_speed=v)(m), 600 * _RPM,
-                             float(plain.engine.rev_limit)))  # fmt: skip
-        found.append(Dial("clutch bite", "short time", lambda m: m.clutch.bite,  # type: ignore[union-attr]
-                          lambda m, v: replace(m, clutch=replace(m.clutch, bite=v)),  # type: ignore[type-var]
-                          0.6, 0.0))  # fmt: skip
+        found.insert(
+            0,
+            Dial(
+                "launch speed",
+                "rotation",
+                lambda m: m.engine.launch_speed,
+                lambda m, v: _engine(launch_speed=v)(m),
+                600 * _RPM,
+                float(plain.engine.rev_limit),
+            ),
+        )
+        found.append(
+            Dial(
+                "clutch bite",
+                "short time",
+                lambda m: m.clutch.bite,  # type: ignore[union-attr]
+                lambda m, v: replace(m, clutch=replace(m.clutch, bite=v)),  # type: ignore[type-var]
+                0.6,
+                0.0,
+            )
+        )
     elif plain.use.launch == "neutral drop":
-        found.insert(0, Dial("launch speed", "rotation", lambda m: m.engine.launch_speed,
-                             lambda m, v: _engine(launch_speed=v)(m), 600 * _RPM,
-                             float(plain.engine.rev_limit)))  # fmt: skip
+        found.insert(
+            0,
+            Dial(
+                "launch speed",
+                "rotation",
+                lambda m: m.engine.launch_speed,
+                lambda m, v: _engine(launch_speed=v)(m),
+                600 * _RPM,
+                float(plain.engine.rev_limit),
+            ),
+        )
     return tuple(found)

@@ -48,9 +48,14 @@ def limit_card(resolved: Resolved, seed: int = 1, count: int = SAMPLES) -> Limit
     )
 
 
-def breaking_margin(link: Link) -> Num | None:
+def breaking_margin(link: Link, by_limit: tuple[dict[str, Num], ...]) -> Num | None:
     """The least margin against breaking of a link over its limits and cases, or None."""
-    margins = [v for x in link.limits if x.kind == "breaks" for v in x.margins().values()]
+    margins = [
+        v
+        for x, by_case in zip(link.limits, by_limit, strict=True)
+        if x.kind == "breaks"
+        for v in by_case.values()
+    ]
     if not margins:
         return None
     least = margins[0]
@@ -60,7 +65,10 @@ def breaking_margin(link: Link) -> Num | None:
 
 
 def _margins(path: Path) -> dict[str, Num]:
-    found = {x.title: breaking_margin(x) for x in path.links}
+    found = {
+        x.title: breaking_margin(x, by_limit)
+        for x, by_limit in zip(path.links, path.margins, strict=True)
+    }
     return {title: m for title, m in found.items() if m is not None}
 
 
@@ -118,8 +126,14 @@ def _line(dial: Dial, plain: Machine[Num], margins: dict[str, Array], short: Arr
     now = show(float(dial.now(plain)), dial.dimension, digits=3)
     titles = list(margins)
     if edge is None:
-        return CardLine(dial.name, now, "none", titles[int(np.argmin(table[:, 0]))], False,
-                        "no setting of this alone holds: change something else first")  # fmt: skip
+        return CardLine(
+            dial.name,
+            now,
+            "none",
+            titles[int(np.argmin(table[:, 0]))],
+            False,
+            "no setting of this alone holds: change something else first",
+        )
     at_edge = int(np.argmin(np.abs(grid - edge)))
     first = titles[int(np.argmin(table[:, min(at_edge + 1, grid.size - 1)]))]
     everything = bool(np.all(least >= 1.0))
@@ -167,14 +181,24 @@ def _tires(resolved: Resolved, seed: int, count: int) -> tuple[GripStep, ...]:
             GripStep(
                 name,
                 _finding(f"tires.{name}.grip", "Peak friction", grip, grips, "ratio"),
-                _finding(f"tires.{name}.ring", "Steady ring-gear torque in first gear",
-                         plain.demand.gears[0].torques["ring"],
-                         drawn.demand.gears[0].torques["ring"], "torque"),
+                _finding(
+                    f"tires.{name}.ring",
+                    "Steady ring-gear torque in first gear",
+                    plain.demand.gears[0].torques["ring"],
+                    drawn.demand.gears[0].torques["ring"],
+                    "torque",
+                ),
                 worst,
-                _finding(f"tires.{name}.margin", "Margin of the weakest link", nominal[worst], least, "ratio"),
+                _finding(
+                    f"tires.{name}.margin",
+                    "Margin of the weakest link",
+                    nominal[worst],
+                    least,
+                    "ratio",
+                ),
                 likelihood(float(np.mean(least < 1.0))),
             )
-        )  # fmt: skip
+        )
     return tuple(steps)
 
 

@@ -1,4 +1,4 @@
-"""What torque reaches each part, what it stands, which goes first, and how sure is that?"""
+"""What torque reaches each part, what it stands, which goes first, and how sure that is."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ import numpy as np
 from axlewright import __version__
 from axlewright.build.resolve import Resolved
 from axlewright.catalogue.load import data_hash
-from axlewright.quantities.estimate import Estimate, Kinds, leaves
+from axlewright.quantities.estimate import Estimate, Kinds, Plain, leaves
 from axlewright.quantities.finding import Finding, band, likelihood
 from axlewright.quantities.formula import Array, Num
 from axlewright.quantities.sampling import Samples
@@ -20,7 +20,7 @@ from axlewright.quantities.watching import watching
 from axlewright.quantities.working import Node, Nominal, NominalTracer, Traced, tracing
 from axlewright.studies.demand import Loads
 from axlewright.studies.influence import measure_next
-from axlewright.studies.links.limit import Limit, Link
+from axlewright.studies.links.limit import Link
 from axlewright.studies.path import Path, evaluate
 from axlewright.studies.report import (
     CaseReport,
@@ -38,8 +38,12 @@ from axlewright.studies.sentence import verdict_sentence
 STUDY = "load path 1"
 SAMPLES = 10_000
 SEED = 1
-PLACES = {"flywheel": "at the flywheel", "driveshaft": "in the driveshaft", "ring": "at the ring gear",
-          "shaft": "in the harder loaded axle shaft"}  # fmt: skip
+PLACES = {
+    "flywheel": "at the flywheel",
+    "driveshaft": "in the driveshaft",
+    "ring": "at the ring gear",
+    "shaft": "in the harder loaded axle shaft",
+}
 
 
 @dataclass
@@ -59,6 +63,7 @@ class _Desk:
     nominal: Path
     sampled: Path
     samples: Samples
+    launches: float
     nodes: dict[str, Node] = field(default_factory=dict)
 
     def finding(self, key: str, means: str, nominal: Num, sampled: Num, dimension: str) -> Finding:
@@ -76,7 +81,7 @@ def load_path(resolved: Resolved, seed: int = SEED, count: int = SAMPLES) -> Stu
     samples = Samples(seed, count)
     with watching() as watched:
         sampled = evaluate(samples.tree(resolved.machine))
-    desk = _Desk(nominal, sampled, samples)
+    desk = _Desk(nominal, sampled, samples, float(Plain().fill(resolved.machine.use.launches)))
     links, weakest = _links(desk)
     cases = tuple(
         _case(desk, a, b) for a, b in zip(nominal.demand.cases, sampled.demand.cases, strict=True)
@@ -99,7 +104,9 @@ def load_path(resolved: Resolved, seed: int = SEED, count: int = SAMPLES) -> Stu
         cases=cases,
         gears=gears,
         inputs=tuple(_input_line(e) for e in inputs.values()),
-        cautions=_cautions(resolved, traced, tuple(watched.cautions(set(traced.outside)))),
+        cautions=_cautions(
+            resolved, traced, (*_short_lives(desk, links), *watched.cautions(set(traced.outside)))
+        ),
         safety=safety_lines(resolved.machine),
         sources=_sources(traced, inputs.values()),
         made=Made(
@@ -114,14 +121,16 @@ def slug(words: str) -> str:
     return "-".join("".join(c if c.isalnum() else " " for c in words).split())
 
 
-def _margin(desk: _Desk, link: Link, nominal: Limit, sampled: Limit) -> tuple[Margin, Array]:
+def _margin(desk: _Desk, link: Link, which: tuple[int, int]) -> tuple[Margin, Array]:
     """The margin of one limit in its worst case, with the samples of its worst cases."""
-    by_case, drawn = nominal.margins(), sampled.margins()
+    i, j = which
+    nominal, sampled = desk.nominal.links[i].limits[j], desk.sampled.links[i].limits[j]
+    by_case, drawn = desk.nominal.margins[i][j], desk.sampled.margins[i][j]
     case = min(by_case, key=lambda c: float(by_case[c]))
     samples = _spread(desk, np.minimum.reduce([np.asarray(v) for v in drawn.values()]))
     base = f"{link.name}.{slug(nominal.mode)}"
     for name, value in by_case.items():
-        desk.finding(f"{base}.{name}", nominal.mode, value, drawn[name], "ratio")
+        desk.finding(f"{base}.margin.{slug(name)}", nominal.mode, value, drawn[name], "ratio")
     share = float(np.mean(samples < 1.0))
     made = Margin(
         id=base,
@@ -129,15 +138,30 @@ def _margin(desk: _Desk, link: Link, nominal: Limit, sampled: Limit) -> tuple[Ma
         kind=nominal.kind,
         mode=nominal.mode,
         case=case,
-        capacity=desk.finding(f"{base}.capacity", f"{link.title}: what it stands before it {nominal.kind}",
-                              nominal.capacity, sampled.capacity, nominal.dimension),
-        demand=desk.finding(f"{base}.demand", f"{link.title}: what reaches it",
-                            nominal.demands[case], sampled.demands[case], nominal.dimension),
-        margin=desk.finding(f"{base}.margin", f"{link.title}: margin before it {nominal.kind}",
-                            by_case[case], samples, "ratio"),
+        capacity=desk.finding(
+            f"{base}.capacity",
+            f"{link.title}: what it stands before it {nominal.kind}",
+            nominal.capacity,
+            sampled.capacity,
+            nominal.dimension,
+        ),
+        demand=desk.finding(
+            f"{base}.demand",
+            f"{link.title}: what reaches it",
+            nominal.demands[case],
+            sampled.demands[case],
+            nominal.dimension,
+        ),
+        margin=desk.finding(
+            f"{base}.margin",
+            f"{link.title}: margin before it {nominal.kind}",
+            by_case[case],
+            samples,
+            "ratio",
+        ),
         short_share=share,
         likelihood=likelihood(share),
-    )  # fmt: skip
+    )
     return made, samples
 
 
@@ -148,11 +172,10 @@ def _spread(desk: _Desk, values: Array) -> Array:
 def _links(desk: _Desk) -> tuple[tuple[LinkReport, ...], Array]:
     """Report every link; gives also the weakest margin of each sample."""
     rows, breaking, names = [], [], []
-    for nominal, sampled in zip(desk.nominal.links, desk.sampled.links, strict=True):
-        made = [
-            _margin(desk, nominal, a, b)
-            for a, b in zip(nominal.limits, sampled.limits, strict=True)
-        ]
+    for i, (nominal, sampled) in enumerate(
+        zip(desk.nominal.links, desk.sampled.links, strict=True)
+    ):
+        made = [_margin(desk, nominal, (i, j)) for j in range(len(nominal.limits))]
         breaks = [(m, s) for m, s in made if m.kind == "breaks"]
         gives = [m for m, _ in made if m.kind in {"slips", "takes a set"}]
         if breaks:
@@ -190,10 +213,15 @@ def _endures(desk: _Desk, nominal: Link, sampled: Link) -> Finding | None:
 
 def _torques(desk: _Desk, key: str, nominal: Loads, sampled: Loads) -> dict[str, Finding]:
     return {
-        place: desk.finding(f"{key}.{place}", f"{nominal.title}: torque {PLACES[place]}",
-                            value, sampled.torques[place], "torque")
+        place: desk.finding(
+            f"{key}.{place}",
+            f"{nominal.title}: torque {PLACES[place]}",
+            value,
+            sampled.torques[place],
+            "torque",
+        )
         for place, value in nominal.torques.items()
-    }  # fmt: skip
+    }
 
 
 def _governs(branches: dict[str, Num], result: Num | None) -> str:
@@ -204,10 +232,13 @@ def _governs(branches: dict[str, Num], result: Num | None) -> str:
 
 def _case(desk: _Desk, nominal: Loads, sampled: Loads) -> CaseReport:
     return CaseReport(
-        nominal.case, nominal.title, nominal.means, nominal.gear,
+        nominal.case,
+        nominal.title,
+        nominal.means,
+        nominal.gear,
         _governs(nominal.branches, nominal.torques.get("ring")),
         _torques(desk, f"demand.{slug(nominal.case)}", nominal, sampled),
-    )  # fmt: skip
+    )
 
 
 def _gear(desk: _Desk, resolved: Resolved, n: int) -> GearReport:
@@ -216,14 +247,26 @@ def _gear(desk: _Desk, resolved: Resolved, n: int) -> GearReport:
     ratio = Nominal().fill(resolved.machine.gearbox.ratios[n])
     return GearReport(
         gear=n + 1,
-        ratio=desk.finding(f"{key}.ratio", f"Ratio of gear {n + 1}", ratio,
-                           desk.samples.fill(resolved.machine.gearbox.ratios[n]), "ratio"),
+        ratio=desk.finding(
+            f"{key}.ratio",
+            f"Ratio of gear {n + 1}",
+            ratio,
+            desk.samples.fill(resolved.machine.gearbox.ratios[n]),
+            "ratio",
+        ),
         governed_by=_governs(nominal.branches, nominal.torques["ring"]),
         torques=_torques(desk, key, nominal, sampled)
-        | {branch: desk.finding(f"{key}.by_{slug(branch)}", f"Gear {n + 1}: ring-gear torque by {branch}",
-                                value, sampled.branches[branch], "torque")
-           for branch, value in nominal.branches.items()},
-    )  # fmt: skip
+        | {
+            branch: desk.finding(
+                f"{key}.by_{slug(branch)}",
+                f"Gear {n + 1}: ring-gear torque by {branch}",
+                value,
+                sampled.branches[branch],
+                "torque",
+            )
+            for branch, value in nominal.branches.items()
+        },
+    )
 
 
 def _input_line(e: Estimate | Kinds) -> InputLine:
@@ -232,8 +275,15 @@ def _input_line(e: Estimate | Kinds) -> InputLine:
             f"{k} {significant(w / sum(e.weights) * 100, 2)} %"
             for k, w in zip(e.kinds, e.weights, strict=True)
         )
-        return InputLine(e.path, e.means, e.kinds[e.likeliest], weights if len(e.kinds) > 1 else "",
-                         e.origin, e.source, e.advice)  # fmt: skip
+        return InputLine(
+            e.path,
+            e.means,
+            e.kinds[e.likeliest],
+            weights if len(e.kinds) > 1 else "",
+            e.origin,
+            e.source,
+            e.advice,
+        )
     return InputLine(
         e.path, e.means, show(e.value, e.dimension), spread_text(e), e.origin, e.source, e.advice
     )
@@ -246,6 +296,23 @@ def spread_text(e: Estimate) -> str:
         return f"{show(low, e.dimension)} to {show(high, e.dimension)}"
     share = getattr(e.spread, "share", None)
     return f"scatters by {significant(share * 100, 2)} %" if share else ""
+
+
+def _short_lives(desk: _Desk, links: tuple[LinkReport, ...]) -> Iterable[str]:
+    """Links whose first endurance figure falls short of what is wanted."""
+    wanted = float(desk.launches)
+    for link in links:
+        e = link.endures
+        if e is None or (link.breaks is not None and link.breaks.margin.value < 1.0):
+            continue
+        if e.dimension == "count" and e.value < wanted:
+            yield (
+                f"{link.title}: about {significant(e.value, 2)} launches to a fatigue crack at"
+                f" this peak, {significant(wanted, 2)} wanted"
+            )
+        if e.dimension == "ratio" and e.value < 1.0:
+            means = e.means[:1].lower() + e.means[1:]
+            yield f"{link.title}: no long life ({means} is {significant(e.value, 2)})"
 
 
 def _cautions(

@@ -120,7 +120,7 @@ class Made:
 
 @dataclass(frozen=True)
 class LoadPathReport:
-    """The whole answer to: what torque reaches each part, and what goes first?"""
+    """The whole answer: what torque reaches each part, and what goes first."""
 
     name: str
     file: str

@@ -18,7 +18,7 @@ def safety_lines(m: Machine[Leaf]) -> tuple[str, ...]:
     lines = list(ALWAYS)
     if m.wheel_end.floating == "semi-floating" and m.wheel_end.retention == "clip":
         lines.append(
-            "Where a clip holds the axle shafts from inside, a broken shaft lets the wheel leave the car."
+            "Where a clip holds the axle shafts from inside, a broken shaft lets the wheel leave."
             " Many rule books ask for positive retention at the bearing; check yours."
         )
     if m.differential.locks:
@@ -27,6 +27,8 @@ def safety_lines(m: Machine[Leaf]) -> tuple[str, ...]:
             " turns; it is not for the road, and rule books ask for stronger shafts."
         )
     if m.use.launch in {"trans-brake", "neutral drop"}:
-        lines.append("Nothing slips when an automatic is let go or dropped in at speed: expect the"
-                     " peak to reach every part.")  # fmt: skip
+        lines.append(
+            "Nothing slips when an automatic is let go or dropped in at speed: expect the"
+            " peak to reach every part."
+        )
     return tuple(lines)

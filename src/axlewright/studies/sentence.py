@@ -65,9 +65,10 @@ def _band(worst: Margin) -> str:
 
 def _also(links: Mapping[str, LinkReport], order: Sequence[str]) -> list[str]:
     close = [
-        links[n] for n in order[1:]
+        links[n]
+        for n in order[1:]
         if (b := links[n].breaks) is not None and (b.margin.value < 1.0 or b.likelihood == "likely")
-    ]  # fmt: skip
+    ]
     if not close:
         return []
     return [f"Short as well: {_list([_name(r) for r in close])}."]
@@ -76,10 +77,12 @@ def _also(links: Mapping[str, LinkReport], order: Sequence[str]) -> list[str]:
 def _gives(links: Mapping[str, LinkReport]) -> list[str]:
     """What slips or takes a set though it does not break."""
     giving = [
-        _name(r) for r in links.values()
-        if r.gives is not None and r.gives.margin.value < 1.0
+        _name(r)
+        for r in links.values()
+        if r.gives is not None
+        and r.gives.margin.value < 1.0
         and (r.breaks is None or r.breaks.margin.value >= 1.0)
-    ]  # fmt: skip
+    ]
     if not giving:
         return []
     return [f"Will slip or take a set before breaking: {_list(giving)}."]

@@ -45,27 +45,27 @@ def read_text(path: Path) -> str:
 
 def check(build: Resolved, seed: int, samples: int) -> LoadPathReport:
     """The load path of a build."""
-    from axlewright.studies.load_path import load_path  # noqa: PLC0415 (start-up)
+    from axlewright.studies.load_path import load_path
 
     return load_path(build, seed, samples).report
 
 
 def limits(build: Resolved, seed: int) -> LimitCard:
     """The limit card of a build."""
-    from axlewright.studies.limits import limit_card  # noqa: PLC0415 (start-up)
+    from axlewright.studies.limits import limit_card
 
     return limit_card(build, seed)
 
 
 def workings(build: Resolved, seed: int) -> dict[str, Node]:
     """The working behind every finding of the load path, by id."""
-    from axlewright.studies.load_path import load_path  # noqa: PLC0415 (start-up)
+    from axlewright.studies.load_path import load_path
 
     return load_path(build, seed, 1000).nodes
 
 
 def formulas_in_verdict(build: Resolved) -> tuple[str, ...]:
     """Registry names of the formulas that a build's verdict used."""
-    from axlewright.studies.load_path import load_path  # noqa: PLC0415 (start-up)
+    from axlewright.studies.load_path import load_path
 
     return load_path(build, 1, 10).used

@@ -35,17 +35,21 @@ def plain(value: Any) -> Any:
 
 def envelope(kind: str, result: Any) -> str:
     """The one shape of a good answer: what it is, in which version, and the result."""
-    return json.dumps({"schema": f"axlewright.{kind}/1", "result": plain(result)},
-                      indent=2, ensure_ascii=False)  # fmt: skip
+    return json.dumps(
+        {"schema": f"axlewright.{kind}/1", "result": plain(result)}, indent=2, ensure_ascii=False
+    )
 
 
 def error_envelope(kind: str, message: str, problems: list[dict[str, Any]] | None = None) -> str:
     """The one shape of an error."""
     return json.dumps(
-        {"schema": "axlewright.error/1",
-         "error": {"kind": kind, "message": message, "problems": problems or []}},
-        indent=2, ensure_ascii=False,
-    )  # fmt: skip
+        {
+            "schema": "axlewright.error/1",
+            "error": {"kind": kind, "message": message, "problems": problems or []},
+        },
+        indent=2,
+        ensure_ascii=False,
+    )
 
 
 def build_error_envelope(error: BuildError) -> str:

@@ -84,12 +84,14 @@ def _span(bounds: tuple[str, str] | None) -> str:
 def catalogue_page() -> str:
     """The page of every catalogue row with its source."""
     parts = [name for name in TABLES if name not in RECOGNISED_BY]
-    return _page([
-        _CATALOGUE_HEAD,
-        *(_table_of_rows(name, 2) for name in parts),
-        "## By what one recognises an axle, and what one finds on it",
-        *(_table_of_rows(name, 3) for name in RECOGNISED_BY),
-    ])  # fmt: skip
+    return _page(
+        [
+            _CATALOGUE_HEAD,
+            *(_table_of_rows(name, 2) for name in parts),
+            "## By what one recognises an axle, and what one finds on it",
+            *(_table_of_rows(name, 3) for name in RECOGNISED_BY),
+        ]
+    )
 
 
 def _table_of_rows(name: str, level: int) -> str:

@@ -140,7 +140,11 @@ def _comment(text: str, before: str = "", indent: str = "") -> Iterator[str]:
     width = _WIDTH - len(before)
     for line in re.sub(r'"[^"]*"', lambda quote: _tied(quote[0]), text).splitlines():
         wrapped = textwrap.wrap(
-            line, width, initial_indent=indent, subsequent_indent=indent and indent + "  ",
-            break_long_words=False, break_on_hyphens=False,
-        )  # fmt: skip
+            line,
+            width,
+            initial_indent=indent,
+            subsequent_indent=indent and indent + "  ",
+            break_long_words=False,
+            break_on_hyphens=False,
+        )
         yield from (f"{before}# {w}".rstrip().replace(_TIED, " ") for w in wrapped or [""])

@@ -1,4 +1,4 @@
-"""The ledger: turns what is stated, defaulted or catalogued into estimates, each with its origin."""
+"""The ledger: what is stated, defaulted or catalogued becomes an estimate with its origin."""
 
 from __future__ import annotations
 
@@ -46,8 +46,17 @@ def row_estimate(
     if not isinstance(reading, Reading):
         raise LookupError(f"the catalogue has no {name} for {path}")
     spread: Spread = Scatter(scatter) if scatter and not reading.has_limits else limits_of(reading)
-    return Estimate(path, reading.value, dimension, spread, "catalogue", row.source,
-                    advice=advice, means=meta_of(info).means, text=reading.text)  # fmt: skip
+    return Estimate(
+        path,
+        reading.value,
+        dimension,
+        spread,
+        "catalogue",
+        row.source,
+        advice=advice,
+        means=meta_of(info).means,
+        text=reading.text,
+    )
 
 
 class Ledger:
@@ -83,8 +92,17 @@ class Ledger:
         if isinstance(reading, Reading):
             origin: Origin = "measured" if reading.has_limits else "stated"
             spread = limits_of(reading, meta.stated_spread)
-            return Estimate(path, reading.value, dimension, spread, origin, "the build file",
-                            advice=meta.advice, means=meta.means, text=reading.text)  # fmt: skip
+            return Estimate(
+                path,
+                reading.value,
+                dimension,
+                spread,
+                origin,
+                "the build file",
+                advice=meta.advice,
+                means=meta.means,
+                text=reading.text,
+            )
         if otherwise is not None:
             return otherwise
         if not isinstance(meta.default, str) or not meta.default:
@@ -96,8 +114,17 @@ class Ledger:
     ) -> Estimate:
         """An assumption of ours, with its spread written as the shop would."""
         reading = read(text, dimension)
-        return Estimate(path, reading.value, dimension, limits_of(reading), "assumed", because,
-                        advice=advice, means=means, text=text)  # fmt: skip
+        return Estimate(
+            path,
+            reading.value,
+            dimension,
+            limits_of(reading),
+            "assumed",
+            because,
+            advice=advice,
+            means=means,
+            text=text,
+        )
 
     def exact(self, path: str, value: float, dimension: str, source: str, means: str) -> Estimate:
         """A value without spread that the build or a standard fixes."""
@@ -121,8 +148,15 @@ class Ledger:
         chosen = weights or meta.default
         if not isinstance(chosen, dict):
             raise LookupError(f"{path} has no default kinds")
-        return Kinds(path, tuple(chosen), tuple(chosen.values()), "assumed", meta.because,
-                     meta.advice, meta.means)  # fmt: skip
+        return Kinds(
+            path,
+            tuple(chosen),
+            tuple(chosen.values()),
+            "assumed",
+            meta.because,
+            meta.advice,
+            meta.means,
+        )
 
     def choice(self, path: str, weights: dict[str, float] | None = None) -> str:
         """The stated kind, or the likeliest: for kinds that change the structure, not a number."""

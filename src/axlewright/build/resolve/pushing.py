@@ -64,11 +64,16 @@ def car(book: Ledger) -> Car[Leaf]:
         mass = derived("car.mass", mass_of_axles, **both)
         share = derived("car.rear_mass_share", rear_share_of_axles, **both)
     elif rear and whole:
-        share = derived("car.rear_mass_share", rear_share_of_whole,
-                        rear_axle_mass=rear_axle, vehicle_mass=mass)  # fmt: skip
+        share = derived(
+            "car.rear_mass_share", rear_share_of_whole, rear_axle_mass=rear_axle, vehicle_mass=mass
+        )
     elif front and whole:
-        share = derived("car.rear_mass_share", rear_share_left_by_front,
-                        front_axle_mass=front_axle, vehicle_mass=mass)  # fmt: skip
+        share = derived(
+            "car.rear_mass_share",
+            rear_share_left_by_front,
+            front_axle_mass=front_axle,
+            vehicle_mass=mass,
+        )
     return Car(
         mass=mass,
         rear_share=share,
@@ -86,10 +91,13 @@ def engine(book: Ledger) -> Engine[Leaf]:
     )
     launch = launch_of(book)
     speed = book.assumed(
-        "use.launch_speed", _LAUNCH_SPEEDS[launch], "rotation",
-        f"customary for a launch by {launch}; {PRACTICE}", "Engine speed at the launch.",
+        "use.launch_speed",
+        _LAUNCH_SPEEDS[launch],
+        "rotation",
+        f"customary for a launch by {launch}; {PRACTICE}",
+        "Engine speed at the launch.",
         "Watch the tachometer, or log it.",
-    )  # fmt: skip
+    )
     return Engine(
         torque=_as_run(book, _as_made(book, _figure(book)), boosted),
         inertia=book.quantity("engine.inertia"),
@@ -104,30 +112,48 @@ def _figure(book: Ledger) -> Leaf:
     curve = book.stated("engine.curve")
     meta, _ = book.meta("engine.torque")
     if curve and book.stated("engine.torque") is None:
-        speed, peak = max(read_curve(curve), key=lambda point: point[1])
+        _, peak = max(read_curve(curve), key=lambda point: point[1])
         half = peak * 0.06
-        return Estimate("engine.curve", peak, "torque", Limits(peak - half, peak + half), "stated",
-                        "highest point of the torque curve", advice=meta.advice,
-                        means="Peak torque of the curve.")  # fmt: skip
+        return Estimate(
+            "engine.curve",
+            peak,
+            "torque",
+            Limits(peak - half, peak + half),
+            "stated",
+            "highest point of the torque curve",
+            advice=meta.advice,
+            means="Peak torque of the curve.",
+        )
     stated_power = book.stated("engine.power"), book.stated("engine.power_speed")
     if book.stated("engine.torque") is None and all(stated_power):
         book.cautions.append(
             "engine: the torque at peak power stands in for the peak torque, which is higher;"
             " state engine.torque"
         )
-        return derived("engine.torque", torque_from_power,
-                       power=book.quantity("engine.power"),
-                       engine_speed=book.exact("engine.power_speed", stated_power[1].value,
-                                               "rotation", "the build file",
-                                               "Engine speed at peak power."))  # fmt: skip
+        return derived(
+            "engine.torque",
+            torque_from_power,
+            power=book.quantity("engine.power"),
+            engine_speed=book.exact(
+                "engine.power_speed",
+                stated_power[1].value,
+                "rotation",
+                "the build file",
+                "Engine speed at peak power.",
+            ),
+        )
     return book.quantity("engine.torque")
 
 
 def _as_made(book: Ledger, figure: Leaf) -> Leaf:
     """Torque at the flywheel on the standard day (or as observed)."""
     if book.choice("engine.measured_at") == "wheels":
-        figure = derived("engine.flywheel_torque", flywheel_torque,
-                         wheel_dyno_torque=figure, dyno_loss=book.quantity("engine.wheel_loss"))  # fmt: skip
+        figure = derived(
+            "engine.flywheel_torque",
+            flywheel_torque,
+            wheel_dyno_torque=figure,
+            dyno_loss=book.quantity("engine.wheel_loss"),
+        )
     if book.choice("engine.correction") == "STD":
         figure = derived("engine.j1349_torque", j1349_torque_from_std, std_torque=figure)
     return figure
@@ -144,21 +170,38 @@ def _as_run(book: Ledger, torque: Leaf, boosted: bool) -> Leaf:
             )
         if of_figures is None:
             return torque
-        barometer = book.assumed("engine.barometer", "99 ± 2 kPa", "pressure", "J1349 standard day",
-                                 "Air pressure around the engine.")  # fmt: skip
-        return derived("engine.torque_as_run", boosted_torque, reference_torque=torque,
-                       barometer=barometer, boost_pressure=book.quantity("engine.boost"),
-                       reference_boost=book.quantity("engine.boost_of_figures"))  # fmt: skip
+        barometer = book.assumed(
+            "engine.barometer",
+            "99 ± 2 kPa",
+            "pressure",
+            "J1349 standard day",
+            "Air pressure around the engine.",
+        )
+        return derived(
+            "engine.torque_as_run",
+            boosted_torque,
+            reference_torque=torque,
+            barometer=barometer,
+            boost_pressure=book.quantity("engine.boost"),
+            reference_boost=book.quantity("engine.boost_of_figures"),
+        )
     if air is None or book.choice("engine.correction") == "none":
         return torque
     if air.pressure is None or air.temperature is None:
         book.cautions.append("engine.air needs both pressure and temperature; it is not applied")
         return torque
-    correction = derived("engine.air_correction", power_correction,
-                         dry_air_pressure=book.quantity("engine.air.pressure"),
-                         air_temperature=book.quantity("engine.air.temperature"))  # fmt: skip
-    return derived("engine.torque_as_run", torque_in_this_air, rated_engine_torque=torque,
-                   power_correction=correction)  # fmt: skip
+    correction = derived(
+        "engine.air_correction",
+        power_correction,
+        dry_air_pressure=book.quantity("engine.air.pressure"),
+        air_temperature=book.quantity("engine.air.temperature"),
+    )
+    return derived(
+        "engine.torque_as_run",
+        torque_in_this_air,
+        rated_engine_torque=torque,
+        power_correction=correction,
+    )
 
 
 def launch_of(book: Ledger) -> str:
@@ -172,35 +215,56 @@ def clutch(book: Ledger, engine_torque: Leaf) -> Clutch[Leaf] | None:
         return None
     launch = launch_of(book)
     bite = book.assumed(
-        "clutch.bite", _BITES[launch], "short time",
+        "clutch.bite",
+        _BITES[launch],
+        "short time",
         f"customary for a launch by {launch}; {MEMORY}, no measured source",
-        "Time from first touch to full clamp.", book.meta("clutch.bite")[0].advice,
-    )  # fmt: skip
+        "Time from first touch to full clamp.",
+        book.meta("clutch.bite")[0].advice,
+    )
     capacity = book.stated("clutch.capacity")
     return Clutch(
         capacity=book.quantity("clutch.capacity")
         if capacity is not None
-        else derived("clutch.capacity", capacity_from_reserve, engine_torque=engine_torque,
-                     clutch_reserve=book.quantity("clutch.reserve")),
+        else derived(
+            "clutch.capacity",
+            capacity_from_reserve,
+            engine_torque=engine_torque,
+            clutch_reserve=book.quantity("clutch.reserve"),
+        ),
         bite=book.quantity("clutch.bite", bite),
-    )  # fmt: skip
+    )
 
 
 def converter(book: Ledger, engine_torque: Leaf) -> Converter[Leaf] | None:
     """The converter of an automatic gearbox."""
     if book.build.gearbox.kind != "automatic":
         return None
-    reserve = book.assumed("gearbox.band_reserve", "1.8 to 3.0", "ratio", MEMORY,
-                           "Capacity of the automatic's inner clutches over engine torque.")  # fmt: skip
-    capacity = derived("gearbox.band_capacity", capacity_from_reserve,
-                       engine_torque=engine_torque, clutch_reserve=reserve)  # fmt: skip
+    reserve = book.assumed(
+        "gearbox.band_reserve",
+        "1.8 to 3.0",
+        "ratio",
+        MEMORY,
+        "Capacity of the automatic's inner clutches over engine torque.",
+    )
+    capacity = derived(
+        "gearbox.band_capacity",
+        capacity_from_reserve,
+        engine_torque=engine_torque,
+        clutch_reserve=reserve,
+    )
     return Converter(
         torque_ratio=book.quantity("converter.torque_ratio"),
         inertia=book.quantity("converter.inertia"),
         band_capacity=book.quantity("gearbox.band_capacity", capacity),
-        damping=book.assumed("driveline.damping", "0.05 to 0.30", "ratio", MEMORY,
-                             "Damping ratio of the driveline in torsion."),
-    )  # fmt: skip
+        damping=book.assumed(
+            "driveline.damping",
+            "0.05 to 0.30",
+            "ratio",
+            MEMORY,
+            "Damping ratio of the driveline in torsion.",
+        ),
+    )
 
 
 def gearbox(book: Ledger) -> Gearbox[Leaf]:
@@ -221,10 +285,18 @@ def _ratios(book: Ledger, kind: str) -> tuple[Leaf, ...]:
     advice = book.meta("gearbox.ratios")[0].advice
     if said:
         return tuple(
-            Estimate(f"gearbox.ratio.{n}", r.value, "ratio", limits_of(r), "stated",
-                     "the build file", advice=advice, means=f"Ratio of gear {n}.")
+            Estimate(
+                f"gearbox.ratio.{n}",
+                r.value,
+                "ratio",
+                limits_of(r),
+                "stated",
+                "the build file",
+                advice=advice,
+                means=f"Ratio of gear {n}.",
+            )
             for n, r in enumerate(read_ratios(said), start=1)
-        )  # fmt: skip
+        )
     first = book.assumed(
         "gearbox.ratio.1", _FIRST_GEAR, "ratio", PRACTICE, "Ratio of gear 1.", advice
     )
@@ -241,24 +313,37 @@ def tires(book: Ledger) -> Tires[Leaf]:
     size = read_tire(text)
 
     def part(name: str, value: float, dimension: str, means: str) -> Estimate:
-        return Estimate(f"wheels.tire.{name}", value, dimension,
-                        origin="stated" if stated else "assumed",
-                        source=f"tire size {text}" + ("" if stated else f"; {PRACTICE}"),
-                        means=means, advice="Read the sidewall.")  # fmt: skip
+        return Estimate(
+            f"wheels.tire.{name}",
+            value,
+            dimension,
+            origin="stated" if stated else "assumed",
+            source=f"tire size {text}" + ("" if stated else f"; {PRACTICE}"),
+            means=means,
+            advice="Read the sidewall.",
+        )
 
     kinds = book.kinds("wheels.grip_class")
     surface = book.choice("use.surface")
     field = "grip_strip" if surface == "strip" else "grip_street"
     table = [book.shelf.find(rows.Tire, k, ("wheels", "grip_class")) for k in kinds.kinds]
     advice = book.meta("wheels.grip")[0].advice
-    by_class = mixture(kinds, "wheels.grip", [
-        book.row(r, field, f"wheels.grip.{k}", advice=advice)
-        for k, r in zip(kinds.kinds, table, strict=True)
-    ])  # fmt: skip
-    sensitivity = mixture(kinds, "wheels.load_sensitivity", [
-        book.row(r, "load_sensitivity", f"wheels.load_sensitivity.{k}")
-        for k, r in zip(kinds.kinds, table, strict=True)
-    ])  # fmt: skip
+    by_class = mixture(
+        kinds,
+        "wheels.grip",
+        [
+            book.row(r, field, f"wheels.grip.{k}", advice=advice)
+            for k, r in zip(kinds.kinds, table, strict=True)
+        ],
+    )
+    sensitivity = mixture(
+        kinds,
+        "wheels.load_sensitivity",
+        [
+            book.row(r, "load_sensitivity", f"wheels.load_sensitivity.{k}")
+            for k, r in zip(kinds.kinds, table, strict=True)
+        ],
+    )
     burnouts = bool(book.stated("use.burnouts"))
     return Tires(
         size=text,
@@ -267,17 +352,37 @@ def tires(book: Ledger) -> Tires[Leaf]:
         aspect_ratio=part("aspect_ratio", size.aspect_ratio, "ratio", "Aspect ratio."),
         rim_diameter=part("rim_diameter", size.rim_diameter, "length", "Rim diameter."),
         grip=book.quantity("wheels.grip", by_class),
-        low_grip_share=book.assumed("wheels.low_grip_share", "0.1 to 0.5", "ratio", PRACTICE,
-                                    "Grip of the slipping wheel over that of the gripping one."),
-        slide_share=book.assumed("wheels.slide_share", "0.65 to 0.85", "ratio", MEMORY,
-                                 "Sliding friction of the tires over their peak."),
+        low_grip_share=book.assumed(
+            "wheels.low_grip_share",
+            "0.1 to 0.5",
+            "ratio",
+            PRACTICE,
+            "Grip of the slipping wheel over that of the gripping one.",
+        ),
+        slide_share=book.assumed(
+            "wheels.slide_share",
+            "0.65 to 0.85",
+            "ratio",
+            MEMORY,
+            "Sliding friction of the tires over their peak.",
+        ),
         load_sensitivity=sensitivity,
         wheel_inertia=book.quantity("wheels.inertia"),
-        regrip_speed=book.assumed("wheels.regrip_speed", _REGRIP[burnouts], "rotation", MEMORY,
-                                  "Wheel speed lost at a stroke when spinning tires find grip."),
-        landing_factor=book.assumed("car.landing_factor", "1.2 to 1.8", "ratio", MEMORY,
-                                    "Rear load when lifted front wheels come down, over static."),
-    )  # fmt: skip
+        regrip_speed=book.assumed(
+            "wheels.regrip_speed",
+            _REGRIP[burnouts],
+            "rotation",
+            MEMORY,
+            "Wheel speed lost at a stroke when spinning tires find grip.",
+        ),
+        landing_factor=book.assumed(
+            "car.landing_factor",
+            "1.2 to 1.8",
+            "ratio",
+            MEMORY,
+            "Rear load when lifted front wheels come down, over static.",
+        ),
+    )
 
 
 def tire_of_class(fitted: Tires[Leaf], name: str, surface: str) -> Tires[Leaf]:
@@ -292,6 +397,14 @@ def tire_of_class(fitted: Tires[Leaf], name: str, surface: str) -> Tires[Leaf]:
     )
 
 
+def _trailer(book: Ledger) -> Leaf:
+    if book.stated("use.towing") is not None:
+        return book.quantity("use.towing")
+    return book.exact(
+        "use.towing", 0.0, "mass", "no trailer stated", "Trailer weight that is towed."
+    )
+
+
 def use(book: Ledger) -> Use[Leaf]:
     """What the car does."""
     return Use(
@@ -299,6 +412,17 @@ def use(book: Ledger) -> Use[Leaf]:
         surface=book.choice("use.surface"),
         burnouts=bool(book.stated("use.burnouts")),
         launches=book.quantity("use.launches"),
+        trailer=_trailer(book),
+        grade=book.assumed(
+            "use.grade",
+            "5 to 7 %",
+            "ratio",
+            "usual limit of main roads (from memory)",
+            "Steepest long grade.",
+        ),
+        rolling=book.assumed(
+            "use.rolling", "1.0 to 1.6 %", "ratio", MEMORY, "Rolling resistance over weight."
+        ),
         rest=book.exact(
             "use.rest", 0.0, "torque", "each launch starts from rest", "Torque at rest."
         ),

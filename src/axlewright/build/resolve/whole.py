@@ -8,7 +8,7 @@ from axlewright.build.lines import key_lines, place_of
 from axlewright.build.machine import Machine
 from axlewright.build.problems import BuildError, Problem
 from axlewright.build.reader import BuildFile
-from axlewright.build.resolve import carrying, pushing
+from axlewright.build.resolve import axle_ends, driveshaft, gear_set, housing, pushing
 from axlewright.build.resolve.ledger import Ledger
 from axlewright.build.shelf import PartError
 from axlewright.quantities.estimate import Leaf
@@ -45,16 +45,16 @@ def _machine(book: Ledger) -> Machine[Leaf]:
         clutch=pushing.clutch(book, engine.torque),
         converter=pushing.converter(book, engine.torque),
         gearbox=pushing.gearbox(book),
-        driveshaft=carrying.driveshaft(book),
-        gears=carrying.gears(book),
-        pinion=carrying.pinion(book),
-        ring_bolts=carrying.ring_bolts(book),
-        differential=carrying.differential(book),
-        shaft=carrying.shaft(book),
-        wheel_end=carrying.wheel_end(book),
-        studs=carrying.studs(book),
-        case=carrying.case(book),
-        housing=carrying.housing(book),
+        driveshaft=driveshaft.driveshaft(book),
+        gears=gear_set.gears(book),
+        pinion=gear_set.pinion(book),
+        ring_bolts=gear_set.ring_bolts(book),
+        differential=axle_ends.differential(book),
+        shaft=axle_ends.shaft(book),
+        wheel_end=axle_ends.wheel_end(book),
+        studs=axle_ends.studs(book),
+        case=housing.case(book),
+        housing=housing.housing(book),
         tires=pushing.tires(book),
         use=pushing.use(book),
     )

@@ -20,25 +20,54 @@ def coupling(m: Machine[Num], d: Demand) -> Link:
     engine = {"steady": m.engine.torque}
     if m.clutch is not None:
         limit = torque_limit("slips", "clutch slips at full throttle", m.clutch.capacity, engine)
-        return Link("clutch", "Clutch", "dry clutch", (limit,), None,
-                    "slipping guards what is behind it and burns the clutch",
-                    "It has no breaking limit here: burst is a matter of rpm and scatter shields.")  # fmt: skip
+        return Link(
+            "clutch",
+            "Clutch",
+            "dry clutch",
+            (limit,),
+            None,
+            "slipping guards what is behind it and burns the clutch",
+            "It has no breaking limit here: burst is a matter of rpm and scatter shields.",
+        )
     assert m.converter is not None
     limit = torque_limit("slips", "inner clutches slip", m.converter.band_capacity, engine)
-    return Link("converter", "Automatic's clutches", "bands and clutches inside", (limit,), None,
-                "slipping burns them quickly")  # fmt: skip
+    return Link(
+        "converter",
+        "Automatic's clutches",
+        "bands and clutches inside",
+        (limit,),
+        None,
+        "slipping burns them quickly",
+    )
 
 
 def gearbox(m: Machine[Num], d: Demand) -> Link:
     """The gearbox, judged only against a rating that the builder trusts."""
     del d
     if m.gearbox.torque_rating is None:
-        return Link("gearbox", "Gearbox", f"{m.gearbox.kind} gearbox", (), None, "",
-                    "Not judged: state gearbox.torque_rating from a source that you trust.")  # fmt: skip
-    limit = torque_limit("takes a set", "input torque above its rating", m.gearbox.torque_rating,
-                         {"steady": input_torque(m, min(2, len(m.gearbox.ratios)))})  # fmt: skip
-    return Link("gearbox", "Gearbox", f"{m.gearbox.kind} gearbox", (limit,), None,
-                "drive is lost; wheels can lock")  # fmt: skip
+        return Link(
+            "gearbox",
+            "Gearbox",
+            f"{m.gearbox.kind} gearbox",
+            (),
+            None,
+            "",
+            "Not judged: state gearbox.torque_rating from a source that you trust.",
+        )
+    limit = torque_limit(
+        "takes a set",
+        "input torque above its rating",
+        m.gearbox.torque_rating,
+        {"steady": input_torque(m, min(2, len(m.gearbox.ratios)))},
+    )
+    return Link(
+        "gearbox",
+        "Gearbox",
+        f"{m.gearbox.kind} gearbox",
+        (limit,),
+        None,
+        "drive is lost; wheels can lock",
+    )
 
 
 def universal_joint(m: Machine[Num], d: Demand) -> Link:
@@ -61,18 +90,33 @@ def universal_joint(m: Machine[Num], d: Demand) -> Link:
     brinells = joint_crosses.torque_at_cap_force(rating, lever, angle)
     steel = j.steel
     return Link(
-        "universal_joint", "Universal joint", f"{j.name} in",
+        "universal_joint",
+        "Universal joint",
+        f"{j.name} in",
         (
-            torque_limit("takes a set", "needles brinell the trunnion",
-                         real_capacity(brinells, steel.strength_factor, steel.keeps), demands),
-            torque_limit("takes a set", "trunnion bends",
-                         real_capacity(set_at, steel.strength_factor, steel.keeps), demands),
-            torque_limit("breaks", "trunnion breaks at its root",
-                         real_capacity(breaks, steel.strength_factor, steel.keeps), demands),
+            torque_limit(
+                "takes a set",
+                "needles brinell the trunnion",
+                real_capacity(brinells, steel.strength_factor, steel.keeps),
+                demands,
+            ),
+            torque_limit(
+                "takes a set",
+                "trunnion bends",
+                real_capacity(set_at, steel.strength_factor, steel.keeps),
+                demands,
+            ),
+            torque_limit(
+                "breaks",
+                "trunnion breaks at its root",
+                real_capacity(breaks, steel.strength_factor, steel.keeps),
+                demands,
+            ),
         ),
-        None, "the driveshaft comes loose at one end: a loop must catch it",
+        None,
+        "the driveshaft comes loose at one end: a loop must catch it",
         "Yoke ears, straps and bolts are not worked out.",
-    )  # fmt: skip
+    )
 
 
 def differential(m: Machine[Num], d: Demand) -> Link:
@@ -81,8 +125,18 @@ def differential(m: Machine[Num], d: Demand) -> Link:
     gives, breaks = torsion(m.shaft.steel, spline_root(m.shaft.spline), m.shaft.bore)
     del gives
     capacity = differential_strength(breaks, x.strength_share)
-    limit = torque_limit("breaks", "side gears or case break",
-                         real_capacity(capacity, m.gears.one, x.keeps), at(d, "shaft"))  # fmt: skip
-    return Link("differential", "Differential", x.name, (limit,), None,
-                "drive is lost; pieces can lock the axle",
-                "Judged by class against its shaft spline, not by its own gears.")  # fmt: skip
+    limit = torque_limit(
+        "breaks",
+        "side gears or case break",
+        real_capacity(capacity, m.gears.one, x.keeps),
+        at(d, "shaft"),
+    )
+    return Link(
+        "differential",
+        "Differential",
+        x.name,
+        (limit,),
+        None,
+        "drive is lost; pieces can lock the axle",
+        "Judged by class against its shaft spline, not by its own gears.",
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from axlewright.build.machine import BoltGroup, Machine
+from axlewright.driveline.margins import torque_margin
 from axlewright.driveline.shares import real_capacity
 from axlewright.hypoid import forces, geometry_factors, rating, teeth
 from axlewright.hypoid.geometry import HypoidGeometry, pitch_cones
@@ -12,6 +13,7 @@ from axlewright.mechanics import bolt_circles, bolts
 from axlewright.quantities.formula import Num, least
 from axlewright.studies.demand import Demand
 from axlewright.studies.links.limit import Endurance, Limit, Link, at, torque_limit
+from axlewright.vehicle.hill import hill_torque
 
 
 @dataclass(frozen=True)
@@ -30,18 +32,31 @@ class Mesh:
 def mesh(m: Machine[Num], d: Demand) -> Mesh:
     """Work out geometry and drive-side forces."""
     g = m.gears
-    cones = pitch_cones(g.pinion_teeth, g.ring_teeth, g.ring_diameter, g.face_width, g.offset,
-                        g.spiral_angle, g.cutter_radius, g.shaft_angle)  # fmt: skip
+    cones = pitch_cones(
+        g.pinion_teeth,
+        g.ring_teeth,
+        g.ring_diameter,
+        g.face_width,
+        g.offset,
+        g.spiral_angle,
+        g.cutter_radius,
+        g.shaft_angle,
+    )
     flank = teeth.drive_pressure_angle(g.pressure_angle, g.limit_share, cones.limit_pressure_angle)
     torque = d.cases[0].torques["ring"]
     tangential = forces.ring_tangential_force(torque, cones.ring_mean_radius)
     shape = (flank, cones.ring_mean_spiral, cones.ring_pitch_angle, g.drive)
     return Mesh(
-        cones, flank, torque, tangential,
+        cones,
+        flank,
+        torque,
+        tangential,
         forces.ring_axial_force(tangential, *shape),
         forces.ring_radial_force(tangential, *shape),
-        forces.pinion_tangential_force(tangential, cones.pinion_mean_spiral, cones.ring_mean_spiral),
-    )  # fmt: skip
+        forces.pinion_tangential_force(
+            tangential, cones.pinion_mean_spiral, cones.ring_mean_spiral
+        ),
+    )
 
 
 def _bending_geometry(m: Machine[Num], x: Mesh) -> Num:
@@ -56,11 +71,14 @@ def _bending_geometry(m: Machine[Num], x: Mesh) -> Num:
     }
     factors = {
         name: geometry_factors.bending_geometry_estimate(
-            c.ring_mean_spiral, c.ring_mean_radius, g.ring_diameter,
-            geometry_factors.tooth_form_product(teeth.virtual_teeth(*member)), sharing,
+            c.ring_mean_spiral,
+            c.ring_mean_radius,
+            g.ring_diameter,
+            geometry_factors.tooth_form_product(teeth.virtual_teeth(*member)),
+            sharing,
         )
         for name, member in members.items()
-    }  # fmt: skip
+    }
     return least("bending geometry factor", "J", "ratio", **factors)
 
 
@@ -73,9 +91,14 @@ def _contact_geometry(m: Machine[Num], x: Mesh, pinion_outer: Num) -> Num:
         c.ring_mean_radius, c.ring_pitch_angle, c.ring_mean_spiral, x.flank
     )
     return geometry_factors.contact_geometry_estimate(
-        geometry_factors.relative_radius(pinion, ring), c.pinion_mean_radius, pinion_outer,
-        c.pinion_mean_spiral, c.ring_mean_spiral, x.flank, m.gears.contact_length_ratio,
-    )  # fmt: skip
+        geometry_factors.relative_radius(pinion, ring),
+        c.pinion_mean_radius,
+        pinion_outer,
+        c.pinion_mean_spiral,
+        c.ring_mean_spiral,
+        x.flank,
+        m.gears.contact_length_ratio,
+    )
 
 
 def gear_set(m: Machine[Num], d: Demand, x: Mesh) -> Link:
@@ -83,31 +106,64 @@ def gear_set(m: Machine[Num], d: Demand, x: Mesh) -> Link:
     g = m.gears
     module = teeth.outer_module(g.ring_diameter, g.ring_teeth)
     geometry = _bending_geometry(m, x)
-    bend = (g.one, rating.axle_size_factor(module), g.load_factor, g.one, g.face_width, module,
-            g.ring_teeth, geometry)  # fmt: skip
+    bend = (
+        g.one,
+        rating.axle_size_factor(module),
+        g.load_factor,
+        g.one,
+        g.face_width,
+        module,
+        g.ring_teeth,
+        geometry,
+    )
     pinion_outer = teeth.pinion_outer_diameter(
         g.ring_diameter, g.ratio, x.cones.pinion_mean_spiral, x.cones.ring_mean_spiral
     )
-    contact = (g.contact_constant, g.ratio, g.one, g.load_factor, g.one, g.one, g.face_width,
-               pinion_outer, _contact_geometry(m, x, pinion_outer))  # fmt: skip
+    contact = (
+        g.contact_constant,
+        g.ratio,
+        g.one,
+        g.load_factor,
+        g.one,
+        g.one,
+        g.face_width,
+        pinion_outer,
+        _contact_geometry(m, x, pinion_outer),
+    )
     peak = rating.bending_torque(g.peak_bending, *bend)
     snap = real_capacity(peak, g.overload_reserve, g.keeps)
     crush = real_capacity(rating.contact_torque(g.peak_contact, *contact), g.one, g.keeps)
     long_life = least(
-        "torque for a long life", "T_D", "torque",
+        "torque for a long life",
+        "T_D",
+        "torque",
         bending=rating.bending_torque(g.endurance_bending, *bend),
         pitting=rating.contact_torque(g.endurance_contact, *contact),
-    )  # fmt: skip
+    )
+    hill = hill_torque(m.car.mass, m.use.trailer, m.use.grade, m.use.rolling, d.standing.radius)
     demands = at(d, "ring")
     limits: tuple[Limit, ...] = (
         torque_limit("breaks", "a tooth snaps at its root", snap, demands),
-        torque_limit("endures", "root stress above the design peak",
-                     real_capacity(peak, g.one, g.keeps), demands),
+        torque_limit(
+            "endures",
+            "root stress above the design peak",
+            real_capacity(peak, g.one, g.keeps),
+            demands,
+        ),
         torque_limit("endures", "flank pressure above the design peak", crush, demands),
-    )  # fmt: skip
-    return Link("gear_set", "Ring and pinion", f"{g.name} in class", limits,
-                Endurance("Ring-gear torque for a long life", "torque", long_life),
-                "a broken tooth can lock the axle")  # fmt: skip
+    )
+    return Link(
+        "gear_set",
+        "Ring and pinion",
+        f"{g.name} in class",
+        limits,
+        Endurance(
+            "Torque for a long life over that of a long hill",
+            "ratio",
+            torque_margin(long_life, hill),
+        ),
+        "a broken tooth can lock the axle",
+    )
 
 
 def _preload(group: BoltGroup[Num]) -> Num:
@@ -125,9 +181,11 @@ def _bolted(group: BoltGroup[Num], demands: dict[str, Num], what: str) -> tuple[
         group.count, group.friction, _preload(group), group.circle
     )
     shear = bolt_circles.circle_shear_torque(
-        group.count, stress_area(group),
-        bolts.steel_bolt_shear_strength(group.tensile_strength), group.circle,
-    )  # fmt: skip
+        group.count,
+        stress_area(group),
+        bolts.steel_bolt_shear_strength(group.tensile_strength),
+        group.circle,
+    )
     return (
         torque_limit("slips", f"{what} slip on their faces", slip, demands),
         torque_limit("breaks", f"{what} shear", shear, demands),
@@ -138,19 +196,33 @@ def ring_bolts(m: Machine[Num], d: Demand) -> Link:
     """Ring-gear bolts."""
     b = m.ring_bolts
     slips, breaks = _bolted(b, at(d, "ring"), "ring-gear bolts")
-    kept = torque_limit("breaks", breaks.mode, real_capacity(breaks.capacity, m.gears.one, b.keeps),
-                        breaks.demands)  # fmt: skip
-    return Link("ring_bolts", "Ring-gear bolts", f"{b.size}", (slips, kept), None,
-                "the ring gear comes loose and locks the axle",
-                "A joint that slips frets and loosens; it does not break at once.")  # fmt: skip
+    kept = torque_limit(
+        "breaks", breaks.mode, real_capacity(breaks.capacity, m.gears.one, b.keeps), breaks.demands
+    )
+    return Link(
+        "ring_bolts",
+        "Ring-gear bolts",
+        f"{b.size}",
+        (slips, kept),
+        None,
+        "the ring gear comes loose and locks the axle",
+        "A joint that slips frets and loosens; it does not break at once.",
+    )
 
 
 def studs(m: Machine[Num], d: Demand) -> Link:
     """Wheel studs of the harder loaded wheel."""
     b = m.studs
     slips, breaks = _bolted(b, at(d, "shaft"), "wheel studs")
-    kept = torque_limit("breaks", breaks.mode, real_capacity(breaks.capacity, m.gears.one, b.keeps),
-                        breaks.demands)  # fmt: skip
-    return Link("studs", "Wheel studs", f"{b.size}", (slips, kept), None,
-                "the wheel leaves the car",
-                "A wheel that slips on its studs works them loose: re-torque.")  # fmt: skip
+    kept = torque_limit(
+        "breaks", breaks.mode, real_capacity(breaks.capacity, m.gears.one, b.keeps), breaks.demands
+    )
+    return Link(
+        "studs",
+        "Wheel studs",
+        f"{b.size}",
+        (slips, kept),
+        None,
+        "the wheel leaves the car",
+        "A wheel that slips on its studs works them loose: re-torque.",
+    )

@@ -41,9 +41,13 @@ def case(m: Machine[Num], d: Demand, x: Mesh) -> Link:
     c = m.case
     _, radial = _near_bearing(m, x)
     tension = case_strength.web_bending_stress(
-        x.ring_axial, c.web_height, c.cap_bolt_spacing, c.web_thickness, c.web_support,
+        x.ring_axial,
+        c.web_height,
+        c.cap_bolt_spacing,
+        c.web_thickness,
+        c.web_support,
         c.casting_notch,
-    )  # fmt: skip
+    )
     pressing = case_strength.web_pressing_stress(radial, c.cap_bolt_spacing, c.web_thickness)
     tensile = real_strength(c.tensile_strength, c.strength_factor, c.keeps)
     compressive = real_strength(c.compressive_strength, c.strength_factor, c.keeps)
@@ -53,15 +57,33 @@ def case(m: Machine[Num], d: Demand, x: Mesh) -> Link:
     to_break = brittle.distortion_energy_usage(tension, pressing, tensile)
     demands = at(d, "ring")
     limits = (
-        torque_limit("takes a set", "case web yields (nodular) or cracks (gray)", torque_at_usage(
-            x.torque, case_strength.usage_by_iron(c.brittle, by_fracture, to_yield)), demands),
-        torque_limit("breaks", "case web cracks", torque_at_usage(
-            x.torque, case_strength.usage_by_iron(c.brittle, by_fracture, to_break)), demands),
-    )  # fmt: skip
-    return Link("case", "Axle case", f"{c.iron}, {c.carrier}", limits, None,
-                "gears lose their place, then break",
-                "A crude plate model: it ranks irons and sizes. Iron changes fracture and cap"
-                " distress far more than stiffness.")  # fmt: skip
+        torque_limit(
+            "takes a set",
+            "case web yields (nodular) or cracks (gray)",
+            torque_at_usage(
+                x.torque, case_strength.usage_by_iron(c.brittle, by_fracture, to_yield)
+            ),
+            demands,
+        ),
+        torque_limit(
+            "breaks",
+            "case web cracks",
+            torque_at_usage(
+                x.torque, case_strength.usage_by_iron(c.brittle, by_fracture, to_break)
+            ),
+            demands,
+        ),
+    )
+    return Link(
+        "case",
+        "Axle case",
+        f"{c.iron}, {c.carrier}",
+        limits,
+        None,
+        "gears lose their place, then break",
+        "A crude plate model: it ranks irons and sizes. Iron changes fracture and cap"
+        " distress far more than stiffness.",
+    )
 
 
 def caps(m: Machine[Num], d: Demand, x: Mesh) -> Link:
@@ -74,32 +96,49 @@ def caps(m: Machine[Num], d: Demand, x: Mesh) -> Link:
     strength = bolts.bolt_pull_strength(b.count, b.tensile_strength, stress_area(b))
     demands = at(d, "ring")
     return Link(
-        "caps", "Bearing caps", f"two {b.size} bolts a cap",
+        "caps",
+        "Bearing caps",
+        f"two {b.size} bolts a cap",
         (
-            torque_limit("slips", "cap lifts off the case",
-                         real_capacity(torque_at_force(x.torque, gap, pull), m.gears.one,
-                                       c.caps_keep), demands),
-            torque_limit("breaks", "cap bolts break",
-                         real_capacity(torque_at_force(x.torque, strength, pull), m.gears.one,
-                                       c.caps_keep), demands),
+            torque_limit(
+                "slips",
+                "cap lifts off the case",
+                real_capacity(torque_at_force(x.torque, gap, pull), m.gears.one, c.caps_keep),
+                demands,
+            ),
+            torque_limit(
+                "breaks",
+                "cap bolts break",
+                real_capacity(torque_at_force(x.torque, strength, pull), m.gears.one, c.caps_keep),
+                demands,
+            ),
         ),
-        None, "the differential comes out of its bearings and breaks the gears",
+        None,
+        "the differential comes out of its bearings and breaks the gears",
         "The cap itself is not judged here.",
-    )  # fmt: skip
+    )
 
 
 def _tube_share(m: Machine[Num], d: Demand) -> dict[str, Num]:
-    return {case: housing_loads.launch_tube_torque(t, m.housing.reaction_share)
-            for case, t in at(d, "ring").items()}  # fmt: skip
+    return {
+        case: housing_loads.launch_tube_torque(t, m.housing.reaction_share)
+        for case, t in at(d, "ring").items()
+    }
 
 
 def tube_joint(m: Machine[Num], d: Demand) -> Link:
     """Tube in centre under the reaction torque."""
     h = m.housing
     pressure = press_fits.contact_pressure(
-        h.press, h.tube_diameter, h.hub_diameter, bore_of_tube(h.tube_diameter, h.tube_wall),
-        h.centre_modulus, h.tube_modulus, h.hub_poisson, h.tube_poisson,
-    )  # fmt: skip
+        h.press,
+        h.tube_diameter,
+        h.hub_diameter,
+        bore_of_tube(h.tube_diameter, h.tube_wall),
+        h.centre_modulus,
+        h.tube_modulus,
+        h.hub_poisson,
+        h.tube_poisson,
+    )
     pressed = press_fits.fit_slip_torque(pressure, h.tube_diameter, h.depth, h.press_friction)
     plugs = welds.plug_torque(h.weld_strength, h.plug_count, h.plug_diameter, h.tube_diameter)
     ring = welds.round_fillet_torque(h.weld_strength, h.round_weld_leg, h.tube_diameter)
@@ -107,13 +146,26 @@ def tube_joint(m: Machine[Num], d: Demand) -> Link:
     held = {"pressed": (none, none), "plug-welded": (plugs, none), "welded": (plugs, ring)}[h.joint]
     demands = _tube_share(m, d)
     whole = case_strength.joint_torque(pressed, *held)
-    slips = torque_limit("slips", "press fit slips; plugs carry alone",
-                         real_capacity(pressed, m.gears.one, h.joint_keeps), demands)  # fmt: skip
-    breaks = torque_limit("breaks", "tube turns in the centre",
-                          real_capacity(whole, m.gears.one, h.joint_keeps), demands)  # fmt: skip
-    return Link("tube_joint", "Tube in centre", h.joint,
-                (breaks,) if h.joint == "welded" else (slips, breaks), None,
-                "pinion angle runs away, brake lines and driveshaft go with it")  # fmt: skip
+    slips = torque_limit(
+        "slips",
+        "press fit slips; plugs carry alone",
+        real_capacity(pressed, m.gears.one, h.joint_keeps),
+        demands,
+    )
+    breaks = torque_limit(
+        "breaks",
+        "tube turns in the centre",
+        real_capacity(whole, m.gears.one, h.joint_keeps),
+        demands,
+    )
+    return Link(
+        "tube_joint",
+        "Tube in centre",
+        h.joint,
+        (breaks,) if h.joint == "welded" else (slips, breaks),
+        None,
+        "pinion angle runs away, brake lines and driveshaft go with it",
+    )
 
 
 def _tube_stress(m: Machine[Num], d: Demand, load: Loads) -> Num:
@@ -155,16 +207,29 @@ def tube(m: Machine[Num], d: Demand) -> Link:
         return real_strength(of, h.steel.strength_factor, h.steel.keeps)
 
     return Link(
-        "tube", "Axle tubes", f"tube of {h.steel.name}",
+        "tube",
+        "Axle tubes",
+        f"tube of {h.steel.name}",
         (
-            Limit("takes a set", "tube bends at the seat", "stress",
-                  strength(h.steel.yield_strength), stresses),
-            Limit("breaks", "tube breaks at the seat", "stress",
-                  strength(h.steel.tensile_strength), stresses),
+            Limit(
+                "takes a set",
+                "tube bends at the seat",
+                "stress",
+                strength(h.steel.yield_strength),
+                stresses,
+            ),
+            Limit(
+                "breaks",
+                "tube breaks at the seat",
+                "stress",
+                strength(h.steel.tensile_strength),
+                stresses,
+            ),
         ),
-        None, "toe and camber run off; seals leak, splines wear",
+        None,
+        "toe and camber run off; seals leak, splines wear",
         "A plain tube: a truss or back brace makes it stiffer and is not worked out.",
-    )  # fmt: skip
+    )
 
 
 def brackets(m: Machine[Num], d: Demand) -> Link:
@@ -173,7 +238,11 @@ def brackets(m: Machine[Num], d: Demand) -> Link:
     tears = welds.perch_weld_torque(h.weld_strength, h.weld_leg, h.bracket_weld, h.tube_diameter)
     strength = real_capacity(tears, m.gears.one, h.bracket_keeps)
     return Link(
-        "brackets", "Bracket welds", "fillet welds on both sides of a bracket",
+        "brackets",
+        "Bracket welds",
+        "fillet welds on both sides of a bracket",
         (torque_limit("breaks", "bracket weld tears", strength, _tube_share(m, d)),),
-        None, "the axle turns under the car", "Bending of the bracket itself is not worked out.",
-    )  # fmt: skip
+        None,
+        "the axle turns under the car",
+        "Bending of the bracket itself is not worked out.",
+    )

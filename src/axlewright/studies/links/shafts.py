@@ -68,13 +68,23 @@ def spline_limits(
         tooth_shear = hardness.shear_strength_of_steel(steel.tensile_strength)
         tooth_yield = steel.yield_strength
     sheared = splines.torque_at_tooth_shear(
-        tooth_shear, uneven, spline.teeth, pitch_diameter, spline.engagement, thickness,
+        tooth_shear,
+        uneven,
+        spline.teeth,
+        pitch_diameter,
+        spline.engagement,
+        thickness,
         spline.share_of_teeth,
-    )  # fmt: skip
+    )
     crushed = splines.torque_at_tooth_bearing(
-        tooth_yield, uneven, spline.teeth, pitch_diameter, spline.engagement, height,
+        tooth_yield,
+        uneven,
+        spline.teeth,
+        pitch_diameter,
+        spline.engagement,
+        height,
         spline.seated_teeth,
-    )  # fmt: skip
+    )
     return [
         torque_limit("takes a set", f"{where} twists at the root", gives, demands),
         torque_limit("breaks", f"{where} twists off at the root", breaks, demands),
@@ -116,11 +126,15 @@ def axle_shaft(m: Machine[Num], d: Demand) -> Link:
     ]
     loses_wheel = m.wheel_end.floating == "semi-floating" and m.wheel_end.retention == "clip"
     return Link(
-        "axle_shaft", "Axle shafts", f"{s.name} ({s.steel.name})", tuple(limits),
+        "axle_shaft",
+        "Axle shafts",
+        f"{s.name} ({s.steel.name})",
+        tuple(limits),
         launches(s.steel, spline_root(s.spline), s.bore, worst_launch(d, "shaft"), m.use.rest),
         "a clip holds the shaft from inside: if it breaks, the wheel can leave the car"
-        if loses_wheel else "drive is lost on that side; the wheel stays while its bearing holds it",
-    )  # fmt: skip
+        if loses_wheel
+        else "drive is lost on that side; the wheel stays while its bearing holds it",
+    )
 
 
 def pinion_stem(m: Machine[Num], d: Demand) -> Link:
@@ -133,18 +147,28 @@ def pinion_stem(m: Machine[Num], d: Demand) -> Link:
         torque_limit("takes a set", "stem twists", gives, demands),
         torque_limit("breaks", "stem twists off", breaks, demands),
     ]
-    return Link("pinion_stem", "Pinion stem", f"{p.spline.name} spline, {p.support} pinion",
-                tuple(limits), launches(p.steel, p.stem_diameter, m.shaft.bore,
-                                        worst_launch(d, "driveshaft"), m.use.rest),
-                "drive is lost; broken pieces can lock the gears")  # fmt: skip
+    return Link(
+        "pinion_stem",
+        "Pinion stem",
+        f"{p.spline.name} spline, {p.support} pinion",
+        tuple(limits),
+        launches(p.steel, p.stem_diameter, m.shaft.bore, worst_launch(d, "driveshaft"), m.use.rest),
+        "drive is lost; broken pieces can lock the gears",
+    )
 
 
 def slip_spline(m: Machine[Num], d: Demand) -> Link:
     """Gearbox output spline and slip yoke."""
     s = m.driveshaft
     limits = spline_limits(s.slip, s.slip_steel, m.shaft.bore, at(d, "driveshaft"), "slip spline")
-    return Link("slip_spline", "Slip spline", f"{s.slip.name} spline", tuple(limits), None,
-                "the front of the driveshaft drops: a loop must catch it")  # fmt: skip
+    return Link(
+        "slip_spline",
+        "Slip spline",
+        f"{s.slip.name} spline",
+        tuple(limits),
+        None,
+        "the front of the driveshaft drops: a loop must catch it",
+    )
 
 
 def driveshaft_tube(m: Machine[Num], d: Demand) -> Link:
@@ -153,8 +177,15 @@ def driveshaft_tube(m: Machine[Num], d: Demand) -> Link:
     bore = bore_of_tube(s.tube_diameter, s.tube_wall)
     gives, breaks = torsion(s.steel, s.tube_diameter, bore)
     demands = at(d, "driveshaft")
-    return Link("driveshaft_tube", "Driveshaft tube", f"tube of {s.steel.name}",
-                (torque_limit("takes a set", "tube twists", gives, demands),
-                 torque_limit("breaks", "tube twists off", breaks, demands)), None,
-                "a loose shaft thrashes the floor: a loop must catch it",
-                "Buckling of a thin tube and its end welds are not worked out.")  # fmt: skip
+    return Link(
+        "driveshaft_tube",
+        "Driveshaft tube",
+        f"tube of {s.steel.name}",
+        (
+            torque_limit("takes a set", "tube twists", gives, demands),
+            torque_limit("breaks", "tube twists off", breaks, demands),
+        ),
+        None,
+        "a loose shaft thrashes the floor: a loop must catch it",
+        "Buckling of a thin tube and its end welds are not worked out.",
+    )

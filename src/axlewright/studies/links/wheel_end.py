@@ -49,24 +49,32 @@ def wheel_end(m: Machine[Num], d: Demand) -> Link:
     """A semi-floating wheel end; a full-floating one carries the wheel on its own hub."""
     end = m.wheel_end
     if end.floating == "full-floating":
-        return Link("wheel_end", "Wheel end", "full-floating hub", (), None,
-                    "a broken shaft leaves the wheel on",
-                    "The hub carries the wheel; its bearings are not worked out.")  # fmt: skip
+        return Link(
+            "wheel_end",
+            "Wheel end",
+            "full-floating hub",
+            (),
+            None,
+            "a broken shaft leaves the wheel on",
+            "The hub carries the wheel; its bearings are not worked out.",
+        )
     steel = replace(m.shaft.steel, keeps=end.keeps)
     gives, breaks = torsion(steel, m.shaft.seat_diameter, m.shaft.bore)
     both = {c.case: _alike(m, d, c) for c in d.cases if c.case != "brake"}
     plain = {case: alike for case, (alike, _) in both.items()}
     sharp = {case: alike for case, (_, alike) in both.items()}
     return Link(
-        "wheel_end", "Wheel end", f"semi-floating, {end.retention} retained",
+        "wheel_end",
+        "Wheel end",
+        f"semi-floating, {end.retention} retained",
         (
             torque_limit("takes a set", "shaft bends and twists at the bearing seat", gives, plain),
             torque_limit("breaks", "shaft breaks at the bearing shoulder", breaks, sharp),
         ),
         Endurance("Margin against bending fatigue on the road", "ratio", _forever(m, d, steel)),
         "the wheel leaves the car, flange and all",
-        "Bending counts as torque that would do the same. The bearing's own life is not worked out.",
-    )  # fmt: skip
+        "Bending counts as torque that would do the same. The bearing is not worked out.",
+    )
 
 
 def _forever(m: Machine[Num], d: Demand, steel: Steel[Num]) -> Num:
@@ -76,7 +84,8 @@ def _forever(m: Machine[Num], d: Demand, steel: Steel[Num]) -> Num:
     tensile = tensile_strength_at(hard) if hard is not None else steel.tensile_strength
     rolling = loads.vertical_moment(d.standing.wheel_load, end.endurance_jolt, end.lever)
     return stress_margin(
-        real_strength(endurance_strength(tensile, end.endurance_share), steel.strength_factor,
-                      end.keeps),
+        real_strength(
+            endurance_strength(tensile, end.endurance_share), steel.strength_factor, end.keeps
+        ),
         notched_stress(stress_either_way(_bending(m, rolling)), end.flange_fillet),
-    )  # fmt: skip
+    )

@@ -1,0 +1,73 @@
+"""Resolving the driveshaft: tube, slip spline and joints."""
+
+from __future__ import annotations
+
+from axlewright.build.machine import (
+    Driveshaft,
+    UniversalJoint,
+)
+from axlewright.build.resolve.ledger import PRACTICE, Ledger
+from axlewright.build.resolve.parts import spline, steel
+from axlewright.catalogue import rows
+from axlewright.quantities.estimate import Leaf
+
+_SLIP_STEEL = "factory induction carbon"
+_TUBE_STEEL = "DOM 1020"
+_SLIP_SPLINE = "27x24"
+
+
+def driveshaft(book: Ledger) -> Driveshaft[Leaf]:
+    """Tube, slip spline and joints."""
+    new: Leaf = book.exact("driveshaft.kept", 1.0, "ratio", PRACTICE, "Strength that it kept.")
+    slip = book.stated("gearbox.output_spline") or _SLIP_SPLINE
+    joint_name = book.stated("driveshaft.joint") or str(book.meta("driveshaft.joint")[0].default)
+    joint = book.shelf.find(rows.UniversalJoint, joint_name, ("driveshaft", "joint"))
+    where = "driveshaft.joint"
+
+    def size(field: str) -> Leaf:
+        return book.row(joint, field, f"{where}.{field}", advice="Caliper the joint.")
+
+    return Driveshaft(
+        tube_diameter=book.quantity("driveshaft.tube_diameter"),
+        tube_wall=book.quantity("driveshaft.tube_wall"),
+        length=book.quantity("driveshaft.length"),
+        steel=steel(
+            book,
+            "driveshaft.tube",
+            book.stated("driveshaft.tube_steel") or _TUBE_STEEL,
+            ("driveshaft", "tube_steel"),
+            new,
+        ),
+        slip=spline(
+            book,
+            "gearbox.output",
+            slip,
+            ("gearbox", "output_spline"),
+            book.assumed(
+                "gearbox.output.engagement",
+                "2.0 to 3.5 in",
+                "length",
+                PRACTICE,
+                "Length of spline in the slip yoke.",
+            ),
+        ),
+        slip_steel=steel(book, "gearbox.output.steel", _SLIP_STEEL, ("gearbox",), new),
+        joint=UniversalJoint(
+            name=joint_name,
+            cap_span=size("span"),
+            trunnion_diameter=size("trunnion_diameter"),
+            trunnion_bore=size("trunnion_bore"),
+            needle_diameter=size("needle_diameter"),
+            needle_length=size("needle_length"),
+            needles=size("needles"),
+            needle_gap=book.assumed(
+                f"{where}.needle_gap",
+                "0.03 to 0.10 in",
+                "length",
+                PRACTICE,
+                "Needle end to trunnion root.",
+            ),
+            steel=steel(book, f"{where}.steel", joint.steel, ("driveshaft", "joint"), new),
+        ),
+        joint_angle=book.quantity("driveshaft.angle"),
+    )
