@@ -233,13 +233,15 @@ def test_scraps_of_numbers_read_or_are_refused(number, unit, dimension):
 PINT = pint.UnitRegistry()
 _FORCES = {"torque", "small torque", "force", "torsional stiffness", "stiffness", "line load"}
 _SPELLED = {
-    '"': "inch", "″": "inch", "'": "foot", "′": "foot", "thousandths": "thou", "mil": "thou", "kpsi": "ksi",
+    '"': "inch", "″": "inch", "'": "foot", "′": "foot", "thousandths": "thou", "mil": "thou",
+    "kpsi": "ksi",
     "Msi": "Mpsi", "r/min": "rpm", "1/min": "rpm", "/in": "1/inch", "tpi": "1/inch",
     "bhp": "hp", "PS": "metric_horsepower", "°": "degree", "deg": "degree", "t": "metric_ton",
     "ton": "short_ton", "lbm": "lb", "1/klbf": "1/(1000*lbf)", "°C": "degC", "°F": "degF",
     "C": "degC", "F": "degF", "rev/mi": "1/mile", "rev/mile": "1/mile", "rev/km": "1/km",
     "hPa": "hectopascal", "ozf*in": "force_ounce*inch", "kgf*m": "kilogram_force*meter",
-    "kgf": "kilogram_force", "kip": "kip", "in*lb*s^2": "lbf*inch*s^2", "lb*in*s^2": "lbf*inch*s^2", "lbs": "lb",
+    "kgf": "kilogram_force", "kip": "kip", "in*lb*s^2": "lbf*inch*s^2",
+    "lb*in*s^2": "lbf*inch*s^2", "lbs": "lb",
     "Nm": "N*m", "kNm": "kN*m", "µm": "um", "μm": "um", "inches": "inch", "miles": "mile",
     "degrees": "degree", "inHg": "inHg", "Mlbf/in": "1e6*lbf/inch",
 }  # fmt: skip

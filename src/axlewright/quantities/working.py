@@ -254,9 +254,8 @@ def _expression(node: Node, system: System) -> tuple[str, ...]:
     if len(lines) == 1:
         unit = pretty(DIMENSIONS[node.dimension].si)
         tail = f"{render(straight_line(what.function)[-1][1], values)}"
-        lines.append(
-            f"  = {tail} = {significant(node.value, _DIGITS)} {unit}  (SI)".replace("  (", " (")
-        )
+        answer = f"{significant(node.value, _DIGITS)} {unit}".strip()
+        lines.append(f"  = {tail} = {answer} (SI)")
     return (*lines, f"with {where}")
 
 
