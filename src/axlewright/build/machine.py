@@ -12,7 +12,7 @@ from typing import Generic, TypeVar
 T = TypeVar("T")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Car(Generic[T]):
     """Weights and dimensions."""
 
@@ -24,7 +24,7 @@ class Car(Generic[T]):
     front_roll_share: T
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Engine(Generic[T]):
     """Engine as it will be run: peak torque at the flywheel, inertia, launch speed."""
 
@@ -35,7 +35,7 @@ class Engine(Generic[T]):
     boosted: bool
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Clutch(Generic[T]):
     """A dry clutch."""
 
@@ -43,7 +43,7 @@ class Clutch(Generic[T]):
     bite: T
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Converter(Generic[T]):
     """A torque converter and the automatic's inner clutches."""
 
@@ -53,7 +53,7 @@ class Converter(Generic[T]):
     damping: T
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Gearbox(Generic[T]):
     """Ratios, first gear first."""
 
@@ -64,7 +64,7 @@ class Gearbox(Generic[T]):
     torque_rating: T | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Steel(Generic[T]):
     """A steel with its heat treatment; hardness only where the surface is hardened."""
 
@@ -80,7 +80,7 @@ class Steel(Generic[T]):
     keeps: T
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Spline(Generic[T]):
     """An involute spline; diameters follow from the standard."""
 
@@ -94,7 +94,7 @@ class Spline(Generic[T]):
     seated_teeth: T
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Driveshaft(Generic[T]):
     """Tube, slip spline and joints."""
 
@@ -108,7 +108,7 @@ class Driveshaft(Generic[T]):
     joint_angle: T
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class UniversalJoint(Generic[T]):
     """Cross and caps."""
 
@@ -123,7 +123,7 @@ class UniversalJoint(Generic[T]):
     steel: Steel[T]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class GearSet(Generic[T]):
     """Ring and pinion."""
 
@@ -154,7 +154,7 @@ class GearSet(Generic[T]):
     keeps: T
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Pinion(Generic[T]):
     """Pinion stem, its spline and its bearings."""
 
@@ -166,7 +166,7 @@ class Pinion(Generic[T]):
     support: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class BoltGroup(Generic[T]):
     """Bolts on a circle."""
 
@@ -184,7 +184,7 @@ class BoltGroup(Generic[T]):
     keeps: T
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Differential(Generic[T]):
     """Differential class."""
 
@@ -197,7 +197,7 @@ class Differential(Generic[T]):
     keeps: T
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class AxleShaft(Generic[T]):
     """One axle shaft (both are alike until measured apart)."""
 
@@ -211,7 +211,7 @@ class AxleShaft(Generic[T]):
     shear_modulus: T
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class WheelEnd(Generic[T]):
     """How the wheel hangs on the axle."""
 
@@ -228,7 +228,7 @@ class WheelEnd(Generic[T]):
     keeps: T
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Case(Generic[T]):
     """Case iron and the caps that hold the differential."""
 
@@ -255,7 +255,7 @@ class Case(Generic[T]):
     caps_keep: T
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Housing(Generic[T]):
     """Axle tubes, how they sit in the centre, and what is welded to them."""
 
@@ -284,7 +284,7 @@ class Housing(Generic[T]):
     bracket_keeps: T
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Tires(Generic[T]):
     """Rear tires."""
 
@@ -302,7 +302,7 @@ class Tires(Generic[T]):
     landing_factor: T
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Use(Generic[T]):
     """What the car does."""
 
@@ -316,7 +316,7 @@ class Use(Generic[T]):
     rolling: T
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Machine(Generic[T]):
     """Everything between flywheel and ground."""
 

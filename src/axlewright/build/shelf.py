@@ -10,7 +10,8 @@ from typing import TypeVar
 from pydantic import ValidationError
 
 from axlewright.build.reader import in_words
-from axlewright.catalogue.load import TABLES, rows_of
+from axlewright.catalogue.load import TABLES, names_of, table_of
+from axlewright.catalogue.load import row as catalogue_row
 from axlewright.catalogue.rows import RingGear, Row, Steel
 
 R = TypeVar("R", bound=Row)
@@ -83,14 +84,14 @@ class Shelf:
 
     def find(self, model: type[R], name: str, path: tuple[str, ...]) -> R:
         """The row of a type by name; raises :class:`PartError` with the nearest names."""
-        table = next(n for n, m in TABLES.items() if m is model)
+        table = table_of(model)
         own = self._own.get((table, name))
         if isinstance(own, model):
             return own
-        rows = rows_of(model)
-        if name in rows:
-            return rows[name]
-        names = [*rows, *(n for t, n in self._own if t == table)]
+        found = catalogue_row(model, name)
+        if found is not None:
+            return found
+        names = [*names_of(model), *(n for t, n in self._own if t == table)]
         near = difflib.get_close_matches(name, names, n=3, cutoff=0.3)
         raise PartError(
             path, f"{name!r} is not in the catalogue; near it: {', '.join(near or names[:6])}"

@@ -42,14 +42,33 @@ def data_hash() -> str:
 
 
 @functools.cache
-def table(name: str) -> dict[str, rows.Row]:
-    """Rows of a catalogue table by name."""
-    model = TABLES[name]
-    text = _text(name)
-    return {key: model.model_validate(row) for key, row in tomllib.loads(text).items()}
+def raw_table(name: str) -> dict[str, dict[str, object]]:
+    """Rows of a catalogue table as written."""
+    return tomllib.loads(_text(name))
+
+
+@functools.cache
+def row(model: type[R], name: str) -> R | None:
+    """One row by its type and name, read when asked for; None if there is none."""
+    written = raw_table(table_of(model)).get(name)
+    return None if written is None else model.model_validate(written)
+
+
+def table_of(model: type[rows.Row]) -> str:
+    """Name of the table that holds a row type."""
+    return next(n for n, m in TABLES.items() if m is model)
+
+
+def names_of(model: type[rows.Row]) -> tuple[str, ...]:
+    """Names of the rows of a type, in the order of the file."""
+    return tuple(raw_table(table_of(model)))
 
 
 def rows_of(model: type[R]) -> dict[str, R]:
-    """Rows of the table that holds a row type."""
-    name = next(n for n, m in TABLES.items() if m is model)
-    return {k: r for k, r in table(name).items() if isinstance(r, model)}
+    """Every row of a type by name."""
+    return {name: found for name in names_of(model) if (found := row(model, name)) is not None}
+
+
+def table(name: str) -> dict[str, rows.Row]:
+    """Every row of a table by the table's name."""
+    return rows_of(TABLES[name])

@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from axlewright.quantities.formula import Num
+from axlewright.quantities.formula import Array, Num
 
 LOW, HIGH = 0.05, 0.95
 Likelihood = Literal["likely", "possible", "unlikely"]
@@ -34,8 +34,16 @@ def band(samples: Num, nominal: float) -> tuple[float, float]:
     values = np.asarray(samples, dtype=np.float64)
     if values.ndim == 0:
         return (float(values), float(values)) if np.isfinite(values) else (nominal, nominal)
-    low, high = np.quantile(values, (LOW, HIGH))
-    return float(low), float(high)
+    return quantile(values, LOW), quantile(values, HIGH)
+
+
+def quantile(values: Array, share: float) -> float:
+    """Quantile by linear interpolation, without what ``numpy.quantile`` loads at first use."""
+    place = share * (values.size - 1)
+    below = int(place)
+    above = min(below + 1, values.size - 1)
+    ordered = np.partition(values.ravel(), (below, above))
+    return float(ordered[below] + (place - below) * (ordered[above] - ordered[below]))
 
 
 def likelihood(share: float) -> Likelihood:

@@ -100,18 +100,24 @@ class NominalTracer:
 
 def _wrap(what: Formula, result: Any, nodes: dict[str, Any], broken: tuple[str, ...]) -> Any:
     def one(value: Any, output: str) -> Traced:
-        symbol, dimension = what.symbol, what.dimension
-        if output:
-            known = symbols()[output]
-            symbol, dimension = known.symbol, known.dimension
         return Traced(
-            Node(what.kind, what.name, symbol, dimension, float(value), nodes, what,
+            Node(what.kind, what.name, what.symbol, what.dimension, float(value), nodes, what,
                  outside=broken, output=output)
         )  # fmt: skip
 
     if hasattr(result, "_fields"):
         return type(result)(**{f: one(v, f) for f, v in result._asdict().items()})
     return one(result, "")
+
+
+def dimension_of(node: Node) -> str:
+    """Dimension of a node; one of several results of a formula has its own."""
+    return symbols()[node.output].dimension if node.output else node.dimension
+
+
+def symbol_of(node: Node) -> str:
+    """Symbol of a node; one of several results of a formula has its own."""
+    return symbols()[node.output].symbol if node.output else node.symbol
 
 
 def out_of_range(
@@ -157,7 +163,7 @@ class Nominal(Filler):
             for k, w, o in zip(kinds, leaf.choice.weights, options, strict=True)
         }
         governs = list(nodes)[leaf.choice.likeliest]
-        dimension = picked.node.dimension if isinstance(picked, Traced) else "ratio"
+        dimension = dimension_of(picked.node) if isinstance(picked, Traced) else "ratio"
         return Traced(
             Node("mixture", leaf.path, "", dimension, float(picked), nodes, governs=governs)
         )
@@ -199,7 +205,7 @@ def steps(node: Node, system: System = "shop") -> list[Step]:
 
 
 def _step(node: Node, depth: int, system: System) -> Step:
-    result = show(node.value, node.dimension, system, _DIGITS)
+    result = show(node.value, dimension_of(node), system, _DIGITS)
     if node.kind == "input" and node.estimate is not None:
         e = node.estimate
         return Step(
@@ -208,7 +214,7 @@ def _step(node: Node, depth: int, system: System) -> Step:
     if node.formula is None:
         lines = tuple(
             f"{'▸' if k == node.governs else '·'} {k.replace('_', ' ')}:"
-            f" {_value_text(c, node.dimension, system)}"
+            f" {_value_text(c, dimension_of(node), system)}"
             for k, c in node.arguments.items()
         )
         return Step(depth, node.name, result, lines, "", "", node)
@@ -218,7 +224,7 @@ def _step(node: Node, depth: int, system: System) -> Step:
 
 def _value_text(child: Node | Any, dimension: str, system: System) -> str:
     if isinstance(child, Node):
-        return show(child.value, child.dimension, system, _DIGITS)
+        return show(child.value, dimension_of(child), system, _DIGITS)
     return show(child, dimension, system, _DIGITS) if isinstance(child, float) else str(child)
 
 
@@ -241,7 +247,7 @@ def _expression(node: Node, system: System) -> tuple[str, ...]:
     where = ", ".join(
         f"{names[n]} = {_argument_text(n, c, system)}" for n, c in node.arguments.items()
     )
-    head = f"{node.symbol} — {table[node.output].means}" if node.output else node.symbol
+    head = f"{symbol_of(node)} — {table[node.output].means}" if node.output else symbol_of(node)
     if what.kind != "formula":
         how = {"lookup": "read from a table", "solve": "found by iteration"}.get(
             what.kind, "marched in time"
@@ -252,7 +258,7 @@ def _expression(node: Node, system: System) -> tuple[str, ...]:
     for name, expression in straight_line(what.function):
         lines.append(f"{name or head} = {render(expression, names)}")
     if len(lines) == 1:
-        unit = pretty(DIMENSIONS[node.dimension].si)
+        unit = pretty(DIMENSIONS[dimension_of(node)].si)
         tail = f"{render(straight_line(what.function)[-1][1], values)}"
         answer = f"{significant(node.value, _DIGITS)} {unit}".strip()
         lines.append(f"  = {tail} = {answer} (SI)")
@@ -262,7 +268,7 @@ def _expression(node: Node, system: System) -> tuple[str, ...]:
 def _argument_text(name: str, child: Node | Any, system: System) -> str:
     known = symbols().get(name)
     dimension = (
-        child.dimension if isinstance(child, Node) else known.dimension if known else "ratio"
+        dimension_of(child) if isinstance(child, Node) else known.dimension if known else "ratio"
     )
     if isinstance(child, Node):
         return show(child.value, dimension, system, _DIGITS)

@@ -66,10 +66,14 @@ class _Desk:
     launches: float
     nodes: dict[str, Node] = field(default_factory=dict)
 
-    def finding(self, key: str, means: str, nominal: Num, sampled: Num, dimension: str) -> Finding:
-        """Make a finding and remember the node behind it."""
+    def remember(self, key: str, nominal: Num) -> None:
+        """Keep the node behind a number, so that its working can be opened."""
         if isinstance(nominal, Traced):
             self.nodes[key] = nominal.node
+
+    def finding(self, key: str, means: str, nominal: Num, sampled: Num, dimension: str) -> Finding:
+        """Make a finding and remember the node behind it."""
+        self.remember(key, nominal)
         low, high = band(sampled, float(nominal))
         return Finding(key, means, float(nominal), low, high, dimension)
 
@@ -130,7 +134,7 @@ def _margin(desk: _Desk, link: Link, which: tuple[int, int]) -> tuple[Margin, Ar
     samples = _spread(desk, np.minimum.reduce([np.asarray(v) for v in drawn.values()]))
     base = f"{link.name}.{slug(nominal.mode)}"
     for name, value in by_case.items():
-        desk.finding(f"{base}.margin.{slug(name)}", nominal.mode, value, drawn[name], "ratio")
+        desk.remember(f"{base}.margin.{slug(name)}", value)
     share = float(np.mean(samples < 1.0))
     made = Margin(
         id=base,
