@@ -88,7 +88,7 @@ class Shelf:
         own = self._own.get((table, name))
         if isinstance(own, model):
             return own
-        found = catalogue_row(model, name)
+        found: R | None = catalogue_row(model, name)
         if found is not None:
             return found
         names = [*names_of(model), *(n for t, n in self._own if t == table)]

@@ -1,0 +1,159 @@
+"""Write the JSON schemas of what --json prints to docs/json/, from the reports' own types.
+
+A schema says exactly what :mod:`axlewright.workshop.messages` writes: a finding also carries its
+unit and its text, a number that is not finite is null, and nothing else may appear.
+"""
+
+from __future__ import annotations
+
+import functools
+import json
+import operator
+import types
+from collections.abc import Mapping
+from dataclasses import dataclass, is_dataclass, make_dataclass
+from pathlib import Path
+from typing import Any, Union, get_args, get_origin, get_type_hints
+
+import numpy as np
+from pydantic import TypeAdapter
+
+from axlewright.studies.report import LimitCard, LoadPathReport
+from axlewright.workshop.recognising import Clue
+from axlewright.workshop.verifying import Verification
+
+FOLDER = Path(__file__).resolve().parents[1] / "docs" / "json"
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+
+
+@dataclass
+class Written:
+    """What ``new`` wrote: where, or null when it went to standard output."""
+
+    path: str | None
+    text: str
+
+
+@dataclass
+class Paper:
+    """The paper that was written."""
+
+    path: str
+
+
+@dataclass
+class WorkingStep:
+    """One step of a working, the answer first; ``depth`` says what it belongs to."""
+
+    depth: int
+    title: str
+    result: str
+    lines: list[str]
+    source: str
+    origin: str
+
+
+@dataclass
+class PlaceOfProblem:
+    """One thing that is wrong with a build file, and where."""
+
+    file: str
+    severity: str
+    key: str
+    message: str
+    line: int
+    column: int
+
+
+@dataclass
+class Error:
+    """What went wrong, in words."""
+
+    kind: str
+    message: str
+    problems: list[PlaceOfProblem]
+
+
+RESULTS: dict[str, tuple[str, Any]] = {
+    "check": ("load-path", LoadPathReport),
+    "limits": ("limit-card", LimitCard),
+    "working": ("working", list[WorkingStep]),
+    "working without an id": ("working-ids", list[str]),
+    "new": ("new", Written),
+    "paper": ("paper", Paper),
+    "recognise": ("recognise", tuple[Clue, ...]),
+    "verify": ("verify", Verification),
+}
+
+
+def schema(kind: str, shape: Any, command: str, key: str = "result") -> dict[str, Any]:
+    """The schema of one envelope."""
+    inner = _as_printed(TypeAdapter(printable(shape)).json_schema(mode="serialization"))
+    parts = inner.pop("$defs", {})
+    whole = {
+        "$schema": DIALECT,
+        "title": f"axlewright.{kind}/1",
+        "description": f"What {command} prints.",
+        "type": "object",
+        "additionalProperties": False,
+        "required": ["schema", key],
+        "properties": {"schema": {"const": f"axlewright.{kind}/1"}, key: inner},
+    }
+    return whole | ({"$defs": parts} if parts else {})
+
+
+@functools.cache
+def printable(shape: Any) -> Any:
+    """A type as it is printed: an array as a list of numbers, any mapping as an object."""
+    origin, parts = get_origin(shape), tuple(printable(p) for p in get_args(shape))
+    if origin is np.ndarray:
+        return list[float]
+    if origin in {Union, types.UnionType}:
+        return functools.reduce(operator.or_, parts)
+    if origin is Mapping:
+        return dict.__class_getitem__(parts)
+    if origin in {tuple, list, dict}:
+        return origin.__class_getitem__(parts)
+    if is_dataclass(shape) and isinstance(shape, type):
+        hints = get_type_hints(shape)
+        fields = [(name, printable(hints[name])) for name in shape.__dataclass_fields__]
+        return make_dataclass(shape.__name__, fields, namespace={"__doc__": shape.__doc__})
+    return shape
+
+
+def _as_printed(node: Any) -> Any:
+    """A schema of types turned into one of what is printed."""
+    if isinstance(node, list):
+        return [_as_printed(n) for n in node]
+    if not isinstance(node, dict):
+        return node
+    made = {k: _as_printed(v) for k, v in node.items() if k != "default"}
+    if made.get("type") == "number":
+        made["type"] = ["number", "null"]
+    if made.get("type") == "object" and "properties" in made:
+        if made.get("title") == "Finding":
+            text = {"unit": "SI unit of the numbers", "text": "the value as a shop writes it"}
+            for name, means in text.items():
+                made["properties"][name] = {"type": "string", "description": means}
+        made["required"] = list(made["properties"])
+        made["additionalProperties"] = False
+    return made
+
+
+def pages() -> dict[str, str]:
+    """Every schema as text, by file name."""
+    made = {
+        f"{kind}.json": schema(kind, shape, f"`axlewright {command.split()[0]} --json`")
+        for command, (kind, shape) in RESULTS.items()
+    }
+    made["error.json"] = schema("error", Error, "any command with --json on bad input", "error")
+    return {
+        name: json.dumps(page, indent=2, ensure_ascii=False) + "\n" for name, page in made.items()
+    }
+
+
+if __name__ == "__main__":
+    FOLDER.mkdir(parents=True, exist_ok=True)
+    for name, text in pages().items():
+        (FOLDER / name).write_text(text, encoding="utf-8")
+        print(f"docs/json/{name}")
