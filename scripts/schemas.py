@@ -135,6 +135,8 @@ def _as_printed(node: Any) -> Any:
             text = {"unit": "SI unit of the numbers", "text": "the value as a shop writes it"}
             for name, means in text.items():
                 made["properties"][name] = {"type": "string", "description": means}
+        for part in made["properties"].values():
+            part.pop("title", None)  # the key itself says it
         made["required"] = list(made["properties"])
         made["additionalProperties"] = False
     return made

@@ -22,7 +22,7 @@ def key_lines(text: str) -> dict[Path, tuple[int, int]]:
     places: dict[Path, tuple[int, int]] = {}
     table: Path = ()
     open_quote, depth = "", 0
-    for number, line in enumerate(text.splitlines(), start=1):
+    for number, line in enumerate(text.split("\n"), start=1):
         if open_quote or depth:
             open_quote, depth = _scan(line, open_quote, depth)
             continue

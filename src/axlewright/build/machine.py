@@ -185,6 +185,16 @@ class BoltGroup(Generic[T]):
 
 
 @dataclass(frozen=True, eq=False, repr=False)
+class Dowels(Generic[T]):
+    """Dowels that share the shear of a bolt circle."""
+
+    count: T
+    diameter: T
+    circle: T
+    tensile_strength: T
+
+
+@dataclass(frozen=True, eq=False, repr=False)
 class Differential(Generic[T]):
     """Differential class."""
 
@@ -206,6 +216,10 @@ class AxleShaft(Generic[T]):
     steel: Steel[T]
     body_diameter: T
     seat_diameter: T
+    hub_share: T
+    hub_strength: T
+    pressure_angle: T
+    hub_form_factor: T
     bore: T
     length: T
     shear_modulus: T
@@ -220,6 +234,9 @@ class WheelEnd(Generic[T]):
     lever: T
     flange_fillet: T
     jolt_factor: T
+    bearing: str
+    bearing_rating: T | None
+    bearing_keeps: T
     side_grip: T
     brake_share: T
     brake_grip: T
@@ -311,6 +328,7 @@ class Use(Generic[T]):
     burnouts: bool
     launches: T
     rest: T
+    shock_spread: T
     trailer: T
     grade: T
     rolling: T
@@ -330,6 +348,7 @@ class Machine(Generic[T]):
     gears: GearSet[T]
     pinion: Pinion[T]
     ring_bolts: BoltGroup[T]
+    ring_dowels: Dowels[T] | None
     differential: Differential[T]
     shaft: AxleShaft[T]
     wheel_end: WheelEnd[T]

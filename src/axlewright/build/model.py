@@ -363,6 +363,18 @@ class Axle(Section):
         "Hypoid offset: pinion axis below ring axis.", example="1.5 in",
         default="by ring-gear class", because="catalogue", possible=("0 in", "4 in"),
     )  # fmt: skip
+    wheel_bearing: str | None = key(
+        "Wheel bearing by catalogue name.", example="6209",
+        default="none: its rating is not judged", because=_PRACTICE,
+        advice="Read the number on its ring.",
+    )  # fmt: skip
+    ring_dowels: Count = key(
+        "Dowels between ring gear and differential case.", example="2", possible=("0", "24")
+    )
+    ring_dowel_diameter: Length = key(
+        "Diameter of those dowels.", example="0.25 in", default="0.25 in", because=_PRACTICE,
+        possible=("0.05 in", "1 in"),
+    )  # fmt: skip
     condition: Literal["new", "used", "tired"] | None = key(
         "New, used and inspected, or tired: many miles of unknown history.",
         choices={"new": "new or rebuilt with new parts", "used": "used and inspected",

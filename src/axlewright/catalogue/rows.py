@@ -7,6 +7,7 @@ from typing import Literal
 from axlewright.quantities.fields import (
     Angle,
     Count,
+    Force,
     Length,
     LoadSensitivity,
     Modulus,
@@ -145,8 +146,8 @@ class Bearing(Row):
     bore: Length = key("Bore.", required=True)
     outside: Length = key("Outside diameter.", required=True)
     width: Length = key("Width.", required=True)
-    dynamic_rating: str = key("Basic dynamic load rating with its unit.", required=True)
-    static_rating: str = key("Basic static load rating with its unit.", required=True)
+    dynamic_rating: Force = key("Basic dynamic load rating.", required=True)
+    static_rating: Force = key("Basic static load rating.", required=True)
     contact_angle: Angle = key("Contact angle (tapered).")
 
 

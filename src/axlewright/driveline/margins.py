@@ -17,3 +17,9 @@ def torque_margin(capacity: Num, demand: Num) -> Num:
 def stress_margin(part_strength: Num, part_stress: Num) -> Num:
     """Strength over stress."""
     return part_strength / part_stress
+
+
+@formula("n", "ratio", source=_DEFINITION)
+def force_margin(force_limit: Num, bearing_load: Num) -> Num:
+    """Load that the part stands over load that reaches it."""
+    return force_limit / bearing_load

@@ -39,3 +39,11 @@ def real_capacity(capacity: Num, strength_factor: Num, kept_share: Num) -> Num:
 def real_strength(part_strength: Num, strength_factor: Num, kept_share: Num) -> Num:
     """Strength of this very piece: the nominal one times its scatter and what wear has left."""
     return part_strength * strength_factor * kept_share
+
+
+@formula(
+    "C_0", "force", source="strength kept and piece-to-piece scatter multiply (assumption, stated)"
+)
+def real_rating(bearing_static_rating: Num, kept_share: Num) -> Num:
+    """Static rating of this very bearing: the nominal one times what wear has left."""
+    return bearing_static_rating * kept_share

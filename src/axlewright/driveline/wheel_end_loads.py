@@ -73,3 +73,16 @@ def inner_skid_moment(
 def vertical_moment(wheel_end_load: Num, wheel_end_jolt_factor: Num, bearing_overhang: Num) -> Num:
     """Bending at the wheel bearing when a bad road multiplies the weight."""
     return wheel_end_jolt_factor * wheel_end_load * bearing_overhang
+
+
+@formula("F_b", "force", source="statics of a shaft on two supports (derived)")
+def wheel_bearing_in_skid(wheel_end_load: Num, skid_moment: Num, bearing_span: Num) -> Num:
+    """Radial load of the wheel bearing in a slide: the skid moment against the inner support."""
+    result: Num = wheel_end_load + np.abs(skid_moment) / bearing_span
+    return result
+
+
+@formula("N_j", "force", source="definition of the jolt factor (closed form)")
+def jolted_load(wheel_end_load: Num, wheel_end_jolt_factor: Num) -> Num:
+    """Load of one wheel on a hard bump."""
+    return wheel_end_load * wheel_end_jolt_factor

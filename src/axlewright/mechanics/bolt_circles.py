@@ -81,3 +81,9 @@ def stud_bending_stress(side_force: Num, stud_lever: Num, stud_diameter: Num) ->
     keeps the outer end from tilting.
     """
     return 32.0 * side_force * stud_lever / (np.pi * stud_diameter**3)
+
+
+@formula("T_s", "torque", source="bolts and dowels shear together (assumption, stated)")
+def doweled_shear_torque(bolts_torque: Num, dowels_torque: Num) -> Num:
+    """Torque at which a bolt circle and its dowels shear."""
+    return bolts_torque + dowels_torque

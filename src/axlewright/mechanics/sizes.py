@@ -26,7 +26,9 @@ def depth_of_case(outer_diameter: Num, case_depth_share: Num) -> Num:
 
 
 @formula(
-    "h_c", "length", source="needles end at the bottom of the cap (derived; cap bottom neglected)"
+    "h_c",
+    "length",
+    source="needles end at cap bottoms of 3 mm (derived; bottom common practice, no source)",
 )
 def needle_middles(cap_span: Num, needle_length: Num) -> Num:
     """Distance between the middles of the needles of two opposite caps."""

@@ -181,3 +181,15 @@ def working_bearing_limit_flexible(
 ) -> Num:
     """Flank pressure that the handbook allows a spline whose hub slides or rocks."""
     return spline_handbook_bearing * spline_wear_factor / spline_application_factor
+
+
+@formula("S_h", "stress", source=_BURST)
+def hub_stress_at_rest(spline_radial_burst: Num, spline_tooth_tension: Num) -> Num:
+    """Tension that tries to burst a hub that hardly turns: radial burst and tooth bending."""
+    return spline_radial_burst + spline_tooth_tension
+
+
+@formula("u", "ratio", source="stress over strength (closed form)")
+def hub_usage(hub_stress: Num, tensile_strength: Num) -> Num:
+    """Share of its strength that a splined hub uses."""
+    return hub_stress / tensile_strength

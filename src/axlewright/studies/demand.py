@@ -6,7 +6,7 @@ from formula to formula.  Closed-form bounds stand for the launch until it is wo
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from axlewright.build.machine import Machine
 from axlewright.driveline import differential as split
@@ -204,11 +204,13 @@ def _shock(
     m: Machine[Num],
     car: Standing,
     ring: Num,
+    steady_ring: Num,
     case: str,
     title: str,
     means: str,
     branches: dict[str, Num],
 ) -> Loads:
+    ring = bounds.shock_as_likely(ring, m.use.shock_spread, steady_ring)
     shaft = shaft_torque(ring, m.differential.shock_share)
     thrust = car.grip.left_force  # wheel inertia takes the rest of a blow, not the ground
     return Loads(
@@ -249,12 +251,21 @@ def _launch(m: Machine[Num], car: Standing, first: Loads) -> Loads | None:
             m,
             car,
             peak,
+            ring,
             m.use.launch,
             title,
             "Clutch let in at launch speed; how fast it bites decides the blow.",
             {"steady": ring, "blow": peak},
         )
     assert m.converter is not None
+    if m.use.launch == "foot-brake":
+        return replace(
+            first,
+            case="foot-brake",
+            title="Brake-stall launch",
+            means="Wound up against the brakes, then let go: nothing is struck, so no more than"
+            " the steady torque.",
+        )
     stalled = axle_torque_in(m, car, input_torque(m, 1), 1)
     if m.use.launch == "trans-brake":
         _, train, wheels = _impact(m, m.converter.inertia, gap)
@@ -266,6 +277,7 @@ def _launch(m: Machine[Num], car: Standing, first: Loads) -> Loads | None:
             m,
             car,
             peak,
+            ring,
             "trans-brake",
             "Trans-brake release",
             "Full stall torque let go at once: the shafts wind up and overshoot.",
@@ -279,6 +291,7 @@ def _launch(m: Machine[Num], car: Standing, first: Loads) -> Loads | None:
             m,
             car,
             peak,
+            ring,
             "neutral drop",
             "Neutral drop",
             "Put into gear at speed: the turbine is stopped by clutches inside.",
@@ -307,6 +320,7 @@ def _regrip(m: Machine[Num], car: Standing, first: Loads) -> Loads:
         m,
         car,
         peak,
+        steady_ring,
         "re-grip",
         "Re-grip",
         "Spinning wheels find grip (hop, or water to dry) and stop the train behind them.",
@@ -351,6 +365,7 @@ def _landing(m: Machine[Num], car: Standing, first: Loads) -> Loads:
         m,
         car,
         ring,
+        steady_ring,
         "landing",
         "Wheels-up landing",
         "Only if the front wheels lift: the car comes down under power.",

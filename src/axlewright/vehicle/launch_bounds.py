@@ -131,6 +131,13 @@ def converter_release_torque(
     return result
 
 
+@formula("T_s", "torque", source="spread of the bounds themselves (assumption, stated)")
+def shock_as_likely(shock_torque: Num, shock_spread: Num, steady_axle_torque: Num) -> Num:
+    """Peak of a shock with the doubt about its bound, never less than the steady torque."""
+    result: Num = np.maximum(shock_torque * shock_spread, steady_axle_torque)
+    return result
+
+
 @formula("T_n", "torque", source="least of band limb and energy limb (derived)")
 def neutral_drop_torque(band_axle_torque: Num, stall_axle_torque: Num, impact_torque: Num) -> Num:
     """Most that dropping into gear at speed brings to the axle.

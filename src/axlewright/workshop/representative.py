@@ -20,6 +20,8 @@ ring_gear = "8.5"
 ratio = "41/11"
 tube_joint = "welded"
 found = ["worn side gears"]
+wheel_bearing = "6209"
+ring_dowels = 2
 [use]
 launch = "dump"
 """

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from axlewright.build.machine import (
     AxleShaft,
     BoltGroup,
@@ -63,6 +65,34 @@ def shaft(book: Ledger) -> AxleShaft[Leaf]:
         ),
         body_diameter=book.row(row, "body_diameter", "axle.shaft.body_diameter", advice=advice),
         seat_diameter=book.row(row, "seat_diameter", "axle.shaft.seat_diameter", advice=advice),
+        hub_share=book.assumed(
+            "axle.side_gear.hub_share",
+            "1.35 to 1.65",
+            "ratio",
+            PRACTICE,
+            "Outside of the side-gear hub over the spline's major diameter.",
+        ),
+        hub_strength=book.assumed(
+            "axle.side_gear.strength",
+            "110 to 160 ksi",
+            "stress",
+            "core of carburized 8620-type steel (from memory)",
+            "Tensile strength of the side-gear hub.",
+        ),
+        pressure_angle=book.exact(
+            "axle.shaft.spline.pressure_angle",
+            math.radians(30.0),
+            "angle",
+            "ANSI B92.1, 30 degree splines",
+            "Pressure angle of the spline.",
+        ),
+        hub_form_factor=book.exact(
+            "axle.side_gear.form_factor",
+            1.5,
+            "ratio",
+            "Machinery's Handbook, 30 degree flat root (from memory)",
+            "Form factor of the hub's teeth.",
+        ),
         bore=book.exact("axle.shaft.bore", 0.0, "length", "axle shafts are solid", "Bore."),
         length=book.assumed(
             "axle.shaft.length", "28 to 33 in", "length", PRACTICE, "Length of shaft that twists."
@@ -77,6 +107,15 @@ def shaft(book: Ledger) -> AxleShaft[Leaf]:
     )
 
 
+def _bearing_rating(book: Ledger) -> Leaf | None:
+    """Static rating of the wheel bearing, if the build names it."""
+    name = book.stated("axle.wheel_bearing")
+    if name is None:
+        return None
+    row = book.shelf.find(rows.Bearing, name, ("axle", "wheel_bearing"))
+    return book.row(row, "static_rating", "axle.wheel_bearing.static_rating")
+
+
 def wheel_end(book: Ledger) -> WheelEnd[Leaf]:
     """How the wheel hangs on the axle."""
     return WheelEnd(
@@ -84,6 +123,9 @@ def wheel_end(book: Ledger) -> WheelEnd[Leaf]:
         retention=book.choice("axle.retention"),
         lever=book.quantity("axle.wheel_lever"),
         flange_fillet=book.quantity("axle.flange_fillet"),
+        bearing=book.stated("axle.wheel_bearing") or "",
+        bearing_rating=_bearing_rating(book),
+        bearing_keeps=keeps(book, "wheel_end"),
         jolt_factor=book.assumed(
             "axle.jolt_factor",
             "1.75 to 2.75",

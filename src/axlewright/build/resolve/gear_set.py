@@ -206,6 +206,26 @@ def pinion(book: Ledger) -> Pinion[Leaf]:
     )
 
 
+def ring_dowels(book: Ledger) -> Dowels[Leaf] | None:
+    """Dowels beside the ring-gear bolts, if the build has any."""
+    said = book.stated("axle.ring_dowels")
+    if said is None or said.value == 0:
+        return None
+    row = ring_gear_row(book)
+    return Dowels(
+        count=book.quantity("axle.ring_dowels"),
+        diameter=book.quantity("axle.ring_dowel_diameter"),
+        circle=book.row(row, "ring_bolt_circle", "axle.ring_bolts.circle"),
+        tensile_strength=book.assumed(
+            "axle.ring_dowels.tensile_strength",
+            "200 to 260 ksi",
+            "stress",
+            "hardened steel dowels (from memory)",
+            "Tensile strength of the dowels.",
+        ),
+    )
+
+
 def ring_bolts(book: Ledger) -> BoltGroup[Leaf]:
     """The bolts that hold the ring gear to the differential case."""
     row = ring_gear_row(book)

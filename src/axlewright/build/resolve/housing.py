@@ -13,6 +13,15 @@ from axlewright.mechanics.sizes import scaled_length
 from axlewright.quantities.estimate import Estimate, Leaf, Limits, Scatter
 from axlewright.quantities.units import Reading
 
+_REACTION = {
+    "leaf": "0.5 to 0.6",
+    "coil-link": "0.5 to 0.6",
+    "four-link": "0.5 to 0.6",
+    "ladder bars": "0.5 to 0.6",
+    "three-link": "0.2 to 0.5",
+    "torque arm": "0.02 to 0.15",
+}
+"""A torque arm or a link on the centre takes torque that the tubes would carry otherwise."""
 _HOUSING_STEEL = "DOM 1020"
 
 
@@ -210,9 +219,9 @@ def housing(book: Ledger) -> Housing[Leaf]:
         seat_inset=book.quantity("suspension.seat_inset"),
         reaction_share=given(
             "reaction_share",
-            "0.5 to 0.6",
+            _REACTION[book.choice("suspension.kind")],
             "ratio",
-            PRACTICE,
+            f"by suspension: {book.choice('suspension.kind')}; {PRACTICE}",
             "Share of the ring torque that one tube reacts.",
         ),
         bracket_weld=book.quantity("suspension.bracket_weld"),

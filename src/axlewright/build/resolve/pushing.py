@@ -412,6 +412,13 @@ def use(book: Ledger) -> Use[Leaf]:
         surface=book.choice("use.surface"),
         burnouts=bool(book.stated("use.burnouts")),
         launches=book.quantity("use.launches"),
+        shock_spread=book.assumed(
+            "use.shock_spread",
+            "0.85 to 1.15",
+            "ratio",
+            "no bound here has been compared with a measured launch",
+            "Real peak of a shock over its bound.",
+        ),
         trailer=_trailer(book),
         grade=book.assumed(
             "use.grade",

@@ -49,6 +49,7 @@ def _machine(book: Ledger) -> Machine[Leaf]:
         gears=gear_set.gears(book),
         pinion=gear_set.pinion(book),
         ring_bolts=gear_set.ring_bolts(book),
+        ring_dowels=gear_set.ring_dowels(book),
         differential=axle_ends.differential(book),
         shaft=axle_ends.shaft(book),
         wheel_end=axle_ends.wheel_end(book),

@@ -196,6 +196,16 @@ def ring_bolts(m: Machine[Num], d: Demand) -> Link:
     """Ring-gear bolts."""
     b = m.ring_bolts
     slips, breaks = _bolted(b, at(d, "ring"), "ring-gear bolts")
+    if m.ring_dowels is not None:
+        pins = m.ring_dowels
+        shear = bolt_circles.dowel_shear_torque(
+            pins.count,
+            pins.diameter,
+            bolts.steel_bolt_shear_strength(pins.tensile_strength),
+            pins.circle,
+        )
+        both = bolt_circles.doweled_shear_torque(breaks.capacity, shear)
+        breaks = torque_limit("breaks", "bolts and dowels shear", both, breaks.demands)
     kept = torque_limit(
         "breaks", breaks.mode, real_capacity(breaks.capacity, m.gears.one, b.keeps), breaks.demands
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from axlewright.driveline.margins import stress_margin, torque_margin
+from axlewright.driveline.margins import force_margin, stress_margin, torque_margin
 from axlewright.quantities.formula import Num
 from axlewright.studies.demand import Demand
 from axlewright.studies.report import LimitKind
@@ -25,6 +25,8 @@ class Limit:
         """Capacity over demand in every case."""
         if self.dimension == "torque":
             return {case: torque_margin(self.capacity, d) for case, d in self.demands.items()}
+        if self.dimension == "force":
+            return {case: force_margin(self.capacity, d) for case, d in self.demands.items()}
         return {case: stress_margin(self.capacity, d) for case, d in self.demands.items()}
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from axlewright.build.machine import AxleShaft, Machine, Spline, Steel
 from axlewright.driveline.margins import torque_margin
-from axlewright.driveline.shares import real_capacity
+from axlewright.driveline.shares import real_capacity, torque_at_usage
 from axlewright.mechanics import hardness, shafts, spline_handbook, splines
 from axlewright.mechanics.fatigue import amplitude_of_shear, basquin_cycles, life_if_it_holds
-from axlewright.mechanics.sizes import bore_of_tube, depth_of_case
+from axlewright.mechanics.sizes import bore_of_tube, depth_of_case, scaled_length
 from axlewright.quantities.formula import Num
 from axlewright.studies.demand import Demand
 from axlewright.studies.links.limit import Endurance, Limit, Link, at, torque_limit
@@ -124,6 +124,7 @@ def axle_shaft(m: Machine[Num], d: Demand) -> Link:
         torque_limit("takes a set", "shank twists", gives, demands),
         torque_limit("breaks", "shank twists off", breaks, demands),
     ]
+    limits.append(torque_limit("breaks", "hub of the side gear bursts", _hub(m), demands))
     loses_wheel = m.wheel_end.floating == "semi-floating" and m.wheel_end.retention == "clip"
     return Link(
         "axle_shaft",
@@ -135,6 +136,25 @@ def axle_shaft(m: Machine[Num], d: Demand) -> Link:
         if loses_wheel
         else "drive is lost on that side; the wheel stays while its bearing holds it",
     )
+
+
+def _hub(m: Machine[Num]) -> Num:
+    """Shaft torque at which the splined hub of the side gear bursts."""
+    s, t = m.shaft, m.shaft.spline
+    pitch_diameter = splines.pitch_diameter(t.teeth, t.pitch)
+    outside = scaled_length(splines.external_major_diameter(t.teeth, t.pitch), s.hub_share)
+    wall = spline_handbook.hub_wall(outside, splines.internal_root_diameter_flat(t.teeth, t.pitch))
+    at_break = torsion(s.steel, spline_root(t), s.bore)[1]
+    stress = spline_handbook.hub_stress_at_rest(
+        spline_handbook.hub_radial_burst(
+            at_break, s.pressure_angle, pitch_diameter, wall, t.engagement
+        ),
+        spline_handbook.hub_tooth_tension(
+            at_break, pitch_diameter, t.engagement, s.hub_form_factor
+        ),
+    )
+    usage = spline_handbook.hub_usage(stress, s.hub_strength)
+    return real_capacity(torque_at_usage(at_break, usage), m.gears.one, m.differential.keeps)
 
 
 def pinion_stem(m: Machine[Num], d: Demand) -> Link:

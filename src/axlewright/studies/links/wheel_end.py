@@ -8,14 +8,15 @@ from axlewright.build.machine import Machine, Steel
 from axlewright.driveline import wheel_end_loads as loads
 from axlewright.driveline.case_strength import endurance_strength
 from axlewright.driveline.margins import stress_margin
-from axlewright.driveline.shares import real_strength
+from axlewright.driveline.shares import real_rating, real_strength
 from axlewright.mechanics import shafts
+from axlewright.mechanics.beams import overhung_near_reaction
 from axlewright.mechanics.combined import stress_either_way, torque_alike
 from axlewright.mechanics.hardness import tensile_strength_at
 from axlewright.mechanics.notches import notched_moment, notched_stress
 from axlewright.quantities.formula import Num
 from axlewright.studies.demand import Demand, Loads
-from axlewright.studies.links.limit import Endurance, Link, torque_limit
+from axlewright.studies.links.limit import Endurance, Limit, Link, torque_limit
 from axlewright.studies.links.shafts import torsion
 
 
@@ -70,11 +71,33 @@ def wheel_end(m: Machine[Num], d: Demand) -> Link:
         (
             torque_limit("takes a set", "shaft bends and twists at the bearing seat", gives, plain),
             torque_limit("breaks", "shaft breaks at the bearing shoulder", breaks, sharp),
+            *_bearing(m, d),
         ),
         Endurance("Margin against bending fatigue on the road", "ratio", _forever(m, d, steel)),
         "the wheel leaves the car, flange and all",
-        "Bending counts as torque that would do the same. The bearing is not worked out.",
+        "Bending counts as torque that would do the same."
+        + ("" if end.bearing else " Name axle.wheel_bearing to have it judged."),
     )
+
+
+def _bearing(m: Machine[Num], d: Demand) -> tuple[Limit, ...]:
+    """Static load of the wheel bearing in a bump and in a slide, if the build names it."""
+    end = m.wheel_end
+    if end.bearing_rating is None:
+        return ()
+    span = m.shaft.length
+    loaded: dict[str, Num] = {}
+    for case in d.cases:
+        if case.case == "bump":
+            jolt = loads.jolted_load(case.wheel_load, end.jolt_factor)
+            loaded["bump"] = overhung_near_reaction(jolt, end.lever, span)
+        if case.case == "corner":
+            outer = loads.outer_wheel_load(
+                d.standing.rear_load, end.side_grip, m.car.cg_height, m.car.track
+            )
+            loaded["corner"] = loads.wheel_bearing_in_skid(outer, _moment(m, d, case), span)
+    rating = real_rating(end.bearing_rating, end.bearing_keeps)
+    return (Limit("takes a set", "wheel bearing brinells", "force", rating, loaded),)
 
 
 def _forever(m: Machine[Num], d: Demand, steel: Steel[Num]) -> Num:
