@@ -172,7 +172,7 @@ class Clutch(Section):
     """A dry clutch: the fuse of the driveline, if it slips in time."""
 
     capacity: Torque = key(
-        "Torque at which it slips.", example="750 lbf*ft",
+        "Torque at which the clutch slips.", example="750 lbf*ft",
         usual=("100 lbf*ft", "2000 lbf*ft"), possible=("30 lbf*ft", "5000 lbf*ft"),
         advice="Ask for the clamp load and disc size, or note the gear and rpm at which it slips.",
         stated_spread="12 %",

@@ -2,28 +2,27 @@
 
 from __future__ import annotations
 
-import math
-
-from rich.table import Table
+from rich.console import Console
+from rich.padding import Padding
 from rich.text import Text
 
 from axlewright.cli.show import console
-from axlewright.quantities.units import show, significant
-from axlewright.verify.run import MOST_CASES, Coverage, Result
-from axlewright.workshop.verifying import Verification
+from axlewright.verify.run import MOST_CASES, Coverage
+from axlewright.workshop.verifying import CheckedCase, Verification
 
 
 def print_verification(outcome: Verification, everything: bool) -> None:
     """Print the cases (those of the verdict, or all), then the coverage."""
     out = console()
     wanted = set(outcome.verdict.cases)
-    shown = [r for r in outcome.results if everything or r.case.formula in wanted or not r.passed]
-    out.print(_table(shown))
+    shown = [r for r in outcome.results if everything or r.formula in wanted or not r.passed]
+    head = f"{'':4}  {'formula':<52} {'published':>18} {'ours':>18} {'error':>12}"
+    out.print(Text(head, style="dim"))
+    for r in shown:
+        _case(out, r)
     failed = [r for r in outcome.results if not r.passed]
     for r in failed:
-        out.print(
-            Text(f"FAILS {r.case.id} ({r.case.formula}): {r.fault or 'outside its tolerance'}")
-        )
+        out.print(Text(f"FAILS {r.id} ({r.formula}): {r.fault or 'outside its tolerance'}"))
     out.print()
     _coverage("that enter a verdict", outcome.verdict, out)
     _coverage("in all", outcome.everything, out)
@@ -36,46 +35,17 @@ def print_verification(outcome: Verification, everything: bool) -> None:
     )
 
 
-def _coverage(which: str, c: Coverage, out: object) -> None:
-    out.print(f"{len(c.checked)} of {len(c.cases)} formulas {which} have an independent check.")  # type: ignore[attr-defined]
+def _coverage(which: str, c: Coverage, out: Console) -> None:
+    out.print(f"{len(c.checked)} of {len(c.cases)} formulas {which} have an independent check.")
     if c.unchecked:
-        out.print(f"  without any: {', '.join(c.unchecked)}")  # type: ignore[attr-defined]
+        out.print(f"  without any: {', '.join(c.unchecked)}")
 
 
-def _table(results: list[Result]) -> Table:
-    table = Table(box=None, pad_edge=False, header_style="dim")
-    for name, justify in (
-        ("formula", "left"),
-        ("published", "right"),
-        ("ours", "right"),
-        ("error", "right"),
-        ("", "left"),
-        ("obtained", "left"),
-        ("source", "left"),
-    ):
-        table.add_column(name, justify=justify, overflow="fold")  # type: ignore[arg-type]
-    for r in results:
-        table.add_row(
-            r.case.formula.split(".", 1)[1],
-            _value(r, r.expected),
-            _value(r, r.ours),
-            _error(r),
-            "pass" if r.passed else "FAIL",
-            r.case.obtained,
-            r.case.source,
-        )
-    return table
-
-
-def _value(r: Result, value: float) -> str:
-    return show(value, r.case.dimension, digits=6) if math.isfinite(value) else "–"
-
-
-def _error(r: Result) -> str:
-    if not math.isfinite(r.error):
-        return "–"
-    return (
-        f"{significant(r.error * 100, 2)} %"
-        if r.relative
-        else show(r.error, r.case.dimension, digits=2)
+def _case(out: Console, r: CheckedCase) -> None:
+    """One case: formula, published value, ours, error, pass; the source on its own line."""
+    name = r.formula + (f".{r.output}" if r.output else "")
+    out.print(
+        f"{'pass' if r.passed else 'FAIL'}  {name:<52.52} {r.published:>18} {r.ours:>18}"
+        f" {r.error:>12}"
     )
+    out.print(Padding(Text(f"{r.source} [{r.obtained}]", style="dim"), (0, 0, 0, 6)))

@@ -6,6 +6,7 @@ import math
 
 from axlewright.build.machine import (
     BoltGroup,
+    Dowels,
     GearSet,
     Pinion,
 )
