@@ -30,6 +30,7 @@ test: $(VENV)/.dev-stamp
 
 docs: $(VENV)/.dev-stamp
 	@$(BIN)/python scripts/docs.py
+	@$(BIN)/python scripts/schemas.py
 
 bench: $(VENV)/.dev-stamp
 	@set -e; found=; for file in benchmarks/*.py; do \

@@ -84,14 +84,6 @@ def _of_shaft(path: LoadPath) -> dict[str, Any]:
     return {k: v for k, v in _margins(path).items() if k.startswith("axle_shaft,")}
 
 
-def _sudden(path: LoadPath) -> dict[str, Any]:
-    return {k: v for k, v in _margins(path).items() if k.endswith(", re-grip")}
-
-
-def _others(path: LoadPath) -> dict[str, Any]:
-    return {k: v for k, v in _margins(path).items() if not k.endswith(", re-grip")}
-
-
 def _ring(path: LoadPath) -> dict[str, Any]:
     return {case.case: case.torques["ring"] for case in path.demand.cases if case.torques}
 
@@ -110,8 +102,7 @@ def _splines(m: Machine[Any]) -> Machine[Any]:
 
 
 TURNS = (
-    Turn("engine torque + 20 %", "raises no margin, re-grip apart", _torque, _others, -1),
-    Turn("engine torque + 20 %", "raises no margin of re-grip", _torque, _sudden, -1),
+    Turn("engine torque + 20 %", "raises no margin", _torque, _margins, -1),
     Turn("tire grip + 20 %", "lowers no torque at the ring gear", _grip, _ring, 1),
     Turn("two more splines, same pitch", "lowers no margin of the axle shafts", _splines,
          _of_shaft, 1),

@@ -6,16 +6,11 @@ unit and its text, a number that is not finite is null, and nothing else may app
 
 from __future__ import annotations
 
-import functools
 import json
-import operator
-import types
-from collections.abc import Mapping
-from dataclasses import dataclass, is_dataclass, make_dataclass
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Union, get_args, get_origin, get_type_hints
+from typing import Any
 
-import numpy as np
 from pydantic import TypeAdapter
 
 from axlewright.studies.report import LimitCard, LoadPathReport
@@ -88,7 +83,7 @@ RESULTS: dict[str, tuple[str, Any]] = {
 
 def schema(kind: str, shape: Any, command: str, key: str = "result") -> dict[str, Any]:
     """The schema of one envelope."""
-    inner = _as_printed(TypeAdapter(printable(shape)).json_schema(mode="serialization"))
+    inner = _as_printed(TypeAdapter(shape).json_schema(mode="serialization"))
     parts = inner.pop("$defs", {})
     whole = {
         "$schema": DIALECT,
@@ -100,25 +95,6 @@ def schema(kind: str, shape: Any, command: str, key: str = "result") -> dict[str
         "properties": {"schema": {"const": f"axlewright.{kind}/1"}, key: inner},
     }
     return whole | ({"$defs": parts} if parts else {})
-
-
-@functools.cache
-def printable(shape: Any) -> Any:
-    """A type as it is printed: an array as a list of numbers, any mapping as an object."""
-    origin, parts = get_origin(shape), tuple(printable(p) for p in get_args(shape))
-    if origin is np.ndarray:
-        return list[float]
-    if origin in {Union, types.UnionType}:
-        return functools.reduce(operator.or_, parts)
-    if origin is Mapping:
-        return dict.__class_getitem__(parts)
-    if origin in {tuple, list, dict}:
-        return origin.__class_getitem__(parts)
-    if is_dataclass(shape) and isinstance(shape, type):
-        hints = get_type_hints(shape)
-        fields = [(name, printable(hints[name])) for name in shape.__dataclass_fields__]
-        return make_dataclass(shape.__name__, fields, namespace={"__doc__": shape.__doc__})
-    return shape
 
 
 def _as_printed(node: Any) -> Any:

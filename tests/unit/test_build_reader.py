@@ -252,8 +252,12 @@ def test_tire_sizes():
 
 
 def test_teeth_and_ratios():
-    assert read_teeth("41/11") == (41 / 11, 41, 11)
-    assert read_teeth(3.73) == read_teeth("3.73:1") == (3.73, None, None)
+    teeth = read_teeth("41/11")
+    assert (teeth.ratio.value, teeth.ring_teeth, teeth.pinion_teeth) == (41 / 11, 41, 11)
+    for said in (3.73, "3.73:1", "3.73"):
+        assert read_teeth(said).ratio.value == 3.73
+        assert read_teeth(said).ring_teeth is None
+    assert read_teeth("3.55 ± 0.1").ratio.low == pytest.approx(3.45)
     assert [r.value for r in read_ratios([2.97, "2.07", 1])] == [2.97, 2.07, 1.0]
 
 

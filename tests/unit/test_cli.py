@@ -300,9 +300,6 @@ def test_verify_fails_on_a_wrong_number(call, tmp_path):
     assert ", 1 failed" in out
 
 
-@pytest.mark.xfail(
-    strict=True, reason="arrays among the inputs of a case are not turned into lists for JSON"
-)
 def test_verify_as_json(call, tmp_path):
     code, out, _ = call("verify", "--json")
     assert code == 0
@@ -453,9 +450,6 @@ def test_a_reader_who_leaves_is_no_fault(weak):
     assert done.returncode in {0, 1}
 
 
-@pytest.mark.xfail(
-    strict=True, reason="a terminal that cannot show a sign ends in our fault, not in a stand-in"
-)
 def test_plain_terminal_without_unicode_is_no_fault(weak):
     plain = os.environ | {"PYTHONIOENCODING": "ascii", "LC_ALL": "C", "PYTHONUTF8": "0"}
     done = started("check", weak, "--samples", "100", env=plain)

@@ -27,7 +27,7 @@ class TireSize(NamedTuple):
 class TeethOrRatio(NamedTuple):
     """Axle ratio with tooth counts, if they were given."""
 
-    ratio: float
+    ratio: Reading
     ring_teeth: int | None
     pinion_teeth: int | None
 
@@ -69,12 +69,13 @@ def read_teeth(value: str | float | int) -> TeethOrRatio:
         ring, pinion = int(counts[1]), int(counts[2])
         if not 5 <= pinion <= 25 or ring <= pinion:
             raise SizeError(f"{value} is no pair of ring and pinion teeth; write it like 41/11")
-        return TeethOrRatio(ring / pinion, ring, pinion)
+        exact = read(ring / pinion, "ratio")
+        return TeethOrRatio(exact, ring, pinion)
     try:
-        ratio = float(str(value).removesuffix(":1").strip())
-    except ValueError:
+        ratio = read(value, "ratio")
+    except UnitError:
         raise SizeError(f"{value!r} is no axle ratio; write 3.73 or teeth like 41/11") from None
-    if not 1.5 <= ratio <= 8.0:
+    if not 1.5 <= ratio.low <= ratio.high <= 8.0:
         raise SizeError(f"an axle ratio of {value} cannot be; ring over pinion, like 3.73 or 41/11")
     return TeethOrRatio(ratio, None, None)
 

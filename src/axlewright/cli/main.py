@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import sys
 from datetime import date
 from pathlib import Path
@@ -205,6 +206,9 @@ def verify(
 
 def run(arguments: list[str] | None = None) -> None:
     """Run a command; bad input is told in words (2), our own fault briefly with a log file (3)."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):  # a terminal that lacks a sign shows a stand-in
+            stream.reconfigure(errors="replace")
     sys.exit(faults.guarded(app, arguments if arguments is not None else sys.argv[1:]))
 
 

@@ -14,12 +14,15 @@ from axlewright.drawing.primitives import Drawing
 from axlewright.drawing.svg import to_svg
 from axlewright.papers.limit_card import card_content
 from axlewright.papers.press import date_parts, write_pdf
-from axlewright.papers.words import cell, first_words, margin_cell, place, units_of, with_band
+from axlewright.papers.words import cell, margin_cell, place, spread_words, units_of, with_band
 from axlewright.quantities.finding import Finding
 from axlewright.studies.report import InputLine, LimitCard, LoadPathReport, Made
 
-_COLUMNS = 5
+_COLUMNS = 6
 """Columns of figures in one table; more cases or gears make another table."""
+_BUILD = "the build file"
+"""What a source says of a value that the builder stated."""
+_DITTO = "″"
 
 
 def write_check_paper(
@@ -31,8 +34,8 @@ def write_check_paper(
 
 def content(report: LoadPathReport, card: LimitCard | None, made_on: str) -> dict[str, Any]:
     """Everything the template prints, already in words."""
-    assumed = [i for i in report.inputs if i.origin == "assumed"]
-    given = [i for i in report.inputs if i.origin != "assumed"]
+    sources = numbered_sources(report)
+    given, advised, rest = sorted_inputs(report.inputs)
     return {
         "document_title": f"Driveline check: {report.name}",
         "keywords": [report.made.build_hash, report.made.program],
@@ -48,14 +51,13 @@ def content(report: LoadPathReport, card: LimitCard | None, made_on: str) -> dic
         "margins_picture": _picture(margins_chart(report), "margins"),
         "gears_picture": _gears_picture(report),
         "measure": [
-            {"what": m.means, "now": m.now, "advice": m.advice, "share": f"{m.share * 100:.0f} %",
-             "path": m.path}
+            {"what": m.means.rstrip("."), "now": m.now, "advice": m.advice, "path": m.path}
             for m in report.verdict.measure_next
         ],
         "links": _links(report),
         "cases": [
-            {"title": c.title, "means": c.means, "gear": str(c.gear) if c.gear else "any",
-             "governed": c.governed_by}
+            {"title": c.title, "means": c.means, "gear": str(c.gear) if c.gear else "–",
+             "governed": c.governed_by or "–"}
             for c in report.cases
         ],
         "case_tables": _tables([(c.title, c.governed_by, c.torques) for c in report.cases]),
@@ -64,12 +66,51 @@ def content(report: LoadPathReport, card: LimitCard | None, made_on: str) -> dic
              for g in report.gears]
         ),
         "card": card_content(card) if card else None,
-        "assumed": [_input(i) for i in assumed],
-        "given": [_input(i) for i in given],
-        "cautions": list(report.cautions),
+        "card_cautions": [x for x in card.cautions if x not in report.cautions] if card else [],
+        "given": [_input(i, sources) for i in given],
+        "advised": _with_ditto([_input(i, sources) for i in advised]),
+        "rest": [
+            {"title": title, "rows": [_input(i, sources) for i in rows]}
+            for title, rows in rest.items()
+        ],
+        "cautions": list(dict.fromkeys(report.cautions)),
         "safety": list(report.safety),
-        "sources": list(report.sources),
+        "sources": [{"number": f"[{n}]", "text": text} for text, n in sources.items()],
     }  # fmt: skip
+
+
+def numbered_sources(report: LoadPathReport) -> dict[str, int]:
+    """The number of each source, in the order in which the paper lists them."""
+    texts = [*report.sources, *(i.source for i in report.inputs if i.source)]
+    return {text: n for n, text in enumerate(dict.fromkeys(texts), start=1)}
+
+
+def sorted_inputs(
+    lines: Sequence[InputLine],
+) -> tuple[list[InputLine], list[InputLine], dict[str, list[InputLine]]]:
+    """Inputs by what the builder does with them.
+
+    First what he stated or measured; then what is worth measuring, those with the same advice
+    together; then the rest by where it comes from.
+    """
+    given: list[InputLine] = []
+    advised: dict[str, list[InputLine]] = {}
+    rest: dict[str, list[InputLine]] = {
+        "Assumed": [], "From the catalogue": [], "Fixed by the kind of part": []
+    }  # fmt: skip
+    for line in lines:
+        if line.origin == "measured" or (
+            line.origin == "stated" and (line.spread or line.source == _BUILD)
+        ):
+            given.append(line)
+        elif line.origin == "stated":
+            rest["Fixed by the kind of part"].append(line)
+        elif line.advice:
+            advised.setdefault(line.advice, []).append(line)
+        else:
+            rest["From the catalogue" if line.origin == "catalogue" else "Assumed"].append(line)
+    together = [line for same in advised.values() for line in same]
+    return given, together, {title: rows for title, rows in rest.items() if rows}
 
 
 def made_fields(made: Made) -> dict[str, str]:
@@ -95,32 +136,46 @@ def _gears_picture(report: LoadPathReport) -> dict[str, str] | None:
 
 
 def _links(report: LoadPathReport) -> list[dict[str, Any]]:
+    cases = {c.case: c.title.lower() for c in report.cases}
     return [
         {
             "title": link.title,
             "part": link.part,
-            "first": first_words(link, report.verdict.weakest),
-            "weakest": link.link == report.verdict.weakest,
-            "breaks": margin_cell(link.breaks),
-            "gives": margin_cell(link.gives),
-            "endures": f"{link.endures.means}: {with_band(link.endures)}" if link.endures else "",
-            "consequence": link.consequence,
-            "note": link.note,
+            "first": "goes first" if link.link == report.verdict.weakest else "",
+            "limits": [margin_cell(m, cases) for m in (link.breaks, link.gives) if m is not None],
+            "notes": [
+                x
+                for x in (
+                    link.consequence,
+                    f"{link.endures.means}: {with_band(link.endures)}" if link.endures else "",
+                    link.note,
+                )
+                if x
+            ],
         }
         for link in in_order(report)
     ]
 
 
-def _input(line: InputLine) -> dict[str, str]:
+def _input(line: InputLine, sources: dict[str, int]) -> dict[str, str]:
     return {
         "path": line.path,
-        "means": line.means,
+        "means": line.means.rstrip("."),
         "value": line.value,
-        "spread": line.spread,
+        "spread": spread_words(line.value, line.spread),
         "origin": line.origin,
-        "source": line.source,
+        "source": f"[{sources[line.source]}]" if line.source else "",
         "advice": line.advice,
     }
+
+
+def _with_ditto(rows: list[dict[str, str]]) -> list[dict[str, str]]:
+    """The same rows; an advice that stands in the row above is a ditto mark."""
+    above = ["", *(r["advice"] for r in rows)]
+    return [
+        {**r, "advice": _DITTO} if r["advice"] == a else r
+        for r, a in zip(rows, above, strict=False)
+    ]
 
 
 def _tables(columns: Sequence[tuple[str, str, dict[str, Finding]]]) -> list[dict[str, Any]]:

@@ -13,7 +13,12 @@ from axlewright.studies.report import GripStep, LimitCard
 
 def write_limit_card(card: LimitCard, path: Path, made_on: str) -> Path:
     """Write the card as a PDF page of 90 × 140 mm; ``made_on`` is a date like 2025-03-31."""
-    given = {
+    return write_pdf("card.typ", card_page(card, made_on), path, made_on)
+
+
+def card_page(card: LimitCard, made_on: str) -> dict[str, Any]:
+    """Everything on the page of the card, already in words."""
+    return {
         **card_content(card),
         "document_title": f"Limit card: {card.name}",
         "keywords": [card.made.build_hash, card.made.program],
@@ -22,11 +27,11 @@ def write_limit_card(card: LimitCard, path: Path, made_on: str) -> Path:
         "revision": card.made.build_hash,
         "program": card.made.program,
     }
-    return write_pdf("card.typ", given, path, made_on)
 
 
 def card_content(card: LimitCard) -> dict[str, Any]:
     """The card in words, for its own page and for the check paper."""
+    dials = dict.fromkeys(d for x in card.links for d in x.allowed)
     return {
         "name": card.name,
         "lines": [
@@ -36,7 +41,10 @@ def card_content(card: LimitCard) -> dict[str, Any]:
             for line in card.lines
         ],
         "tires": [_tire(step) for step in card.tires],
-        "links": [{"link": link, "words": words} for link, words in card.links],
+        "dials": list(dials),
+        "links": [
+            {"link": x.title, "words": [x.allowed.get(d, "–") for d in dials]} for x in card.links
+        ],
         "cautions": list(card.cautions),
     }  # fmt: skip
 

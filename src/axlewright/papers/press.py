@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 _LONG = re.compile(r"[\w\-./\\]{18,}")
+_PIECE = re.compile(r"[^._/\\-]{1,12}[._/\\-]*|[._/\\-]+")
 _AS_IS = frozenset({"svg", "alt", "document_title", "keywords", "short_name"})
 """Keys whose text is no prose on the page."""
 
@@ -26,32 +27,40 @@ def breakable(content: Any, key: str = "") -> Any:
         return [breakable(v, key) for v in content]
     if not isinstance(content, str) or key in _AS_IS:
         return content
-    return _LONG.sub(lambda m: "\u200b".join(re.findall(".{1,6}", m[0])), content)
+    return _LONG.sub(lambda m: "\u200b".join(_PIECE.findall(m[0])), content)
 
 
 def write_pdf(template: str, content: Mapping[str, Any], path: Path, made_on: str) -> Path:
     """Set ``content`` by a template of this package and write it; ``made_on`` is an ISO date."""
+    day = int(_day(made_on).timestamp())
+    pdf = _set(template, content, format="pdf", pdf_standards=["a-2a", "ua-1"], timestamp=day)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(pdf)
+    return path
+
+
+def page_pictures(template: str, content: Mapping[str, Any], ppi: float) -> list[bytes]:
+    """The pages of a paper as PNG pictures with ``ppi`` points an inch."""
+    pages = _set(template, content, format="png", ppi=ppi)
+    return pages if isinstance(pages, list) else [pages]
+
+
+def _set(template: str, content: Mapping[str, Any], **how: Any) -> Any:
     import typst  # noqa: PLC0415  (heavy, and only papers need it)
 
-    day = _day(made_on)
     with (
         as_file(files("axlewright.papers") / "templates") as templates,
         as_file(files("axlewright.drawing.fonts")) as fonts,
     ):
-        pdf = typst.compile(
+        return typst.compile(
             templates / template,
             root=templates,
             font_paths=typst.Fonts(
                 include_system_fonts=False, include_embedded_fonts=False, font_paths=[fonts]
             ),
-            format="pdf",
-            pdf_standards=["a-2a", "ua-1"],
-            timestamp=int(day.timestamp()),
             sys_inputs={"content": json.dumps(breakable(dict(content)), ensure_ascii=False)},
+            **how,
         )
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_bytes(pdf)
-    return path
 
 
 def _day(made_on: str) -> datetime.datetime:

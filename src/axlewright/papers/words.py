@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+import re
+from collections.abc import Mapping
 
 from axlewright.drawing.marks import MARKS, band_text, margin_text, state_of
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import DIMENSIONS, from_si, pretty, show, show_both, significant
-from axlewright.studies.report import LinkReport, Margin
+from axlewright.studies.report import Margin
 
 PLACES: dict[str, str] = {
     "flywheel": "Flywheel or gearbox input",
@@ -21,6 +23,7 @@ PLACES: dict[str, str] = {
 """Titles of the places along the path, by their key; others are written as they are named."""
 
 _DIGITS = 3
+_ENDS = re.compile(r"(?P<low>\S+)(?P<unit> \S.*) to (?P<high>\S+)(?P=unit)")
 
 
 def place(key: str) -> str:
@@ -62,30 +65,27 @@ def with_band(finding: Finding) -> str:
     return value if low == high else f"{value}, 5 to 95 %: {low} to {high}"
 
 
-def margin_cell(margin: Margin | None) -> dict[str, str]:
-    """A margin in a table: number, band, state, likelihood, mode, case, capacity and demand."""
-    if margin is None:
-        empty = ("number", "band", "state", "likelihood", "mode", "case", "stands", "gets")
-        return dict.fromkeys(empty, "")
+def margin_cell(margin: Margin, cases: Mapping[str, str]) -> dict[str, str]:
+    """A margin in a table: number, band, state, how it goes, in which case, capacity and demand.
+
+    ``cases`` gives the title of each case.
+    """
     state = state_of(margin.margin, margin.likelihood)
     return {
         "number": margin_text(margin.margin.value),
         "band": band_text(margin.margin),
-        "state": MARKS[state].word,
-        "likelihood": f"{margin.likelihood} short",
+        "state": MARKS[state].word + (f", {margin.likelihood}" if state == "short" else ""),
         "mode": f"{margin.kind}: {margin.mode}" if margin.kind != margin.mode else margin.mode,
-        "case": margin.case,
+        "case": cases.get(margin.case, margin.case),
         "stands": show_both(margin.capacity.value, margin.capacity.dimension, _DIGITS),
         "gets": show_both(margin.demand.value, margin.demand.dimension, _DIGITS),
     }
 
 
-def first_words(link: LinkReport, weakest: str) -> str:
-    """Whether a link goes first, and in what share of the samples."""
-    if link.link == weakest:
-        return f"goes first, in {_share(link.first_share)} of samples"
-    return "" if link.first_share < 0.005 else f"first in {_share(link.first_share)} of samples"
-
-
-def _share(share: float) -> str:
-    return "under 1 %" if share < 0.01 else f"{share * 100:.0f} %"
+def spread_words(value: str, spread: str) -> str:
+    """The spread of an input beside its value: what bears the same unit says it once."""
+    ends = _ENDS.fullmatch(spread)
+    if ends is None:
+        return spread
+    unit = ends["unit"]
+    return f"{ends['low']} to {ends['high']}" + ("" if value.endswith(unit) else unit)

@@ -33,8 +33,8 @@ def shares(samples: Samples, answer: Array) -> dict[str, float]:
         rank = u - np.mean(u)
         out[name] = float(np.mean(rank * centred)) ** 2 / (float(np.mean(rank * rank)) * total)
     for name, index in samples.kinds.items():
-        groups = [centred[index == k] for k in np.unique(index)]
-        between = sum(g.size * float(np.mean(g)) ** 2 for g in groups) / centred.size
+        groups = [centred[index == k] for k in range(int(index.max()) + 1)]
+        between = sum(g.size * float(np.mean(g)) ** 2 for g in groups if g.size) / centred.size
         out[name] = between / total
     return out
 

@@ -22,7 +22,7 @@ from axlewright.quantities.units import from_si, pretty, show
 from axlewright.studies.dials import Dial, dials
 from axlewright.studies.links.limit import Link
 from axlewright.studies.path import Path, evaluate
-from axlewright.studies.report import CardLine, GripStep, LimitCard, Made
+from axlewright.studies.report import CardLine, GripStep, LimitCard, LinkLimits, Made
 
 STUDY = "limit card 1"
 SAMPLES = 400
@@ -147,20 +147,23 @@ def _line(dial: Dial, plain: Machine[Num], margins: dict[str, Array], short: Arr
     return CardLine(dial.name, now, allowed, first, everything, note)
 
 
-def _by_link(turned: list[tuple[Dial, dict[str, Array], Array]]) -> tuple[tuple[str, str], ...]:
+def _by_link(turned: list[tuple[Dial, dict[str, Array], Array]]) -> tuple[LinkLimits, ...]:
     """For each link, how far each dial may go before that link breaks."""
-    rows: dict[str, list[str]] = {}
+    rows: dict[str, dict[str, str]] = {}
     for dial, margins, _ in turned:
         for title, m in margins.items():
-            edge = crossing(dial.grid(), m)
-            if edge is None:
-                text = f"{dial.name}: never"
-            elif bool(np.all(m >= 1.0)):
-                text = f"{dial.name}: any"
-            else:
-                text = f"{dial.name} {_round(dial, edge)}"
-            rows.setdefault(title, []).append(text)
-    return tuple((title, "; ".join(parts)) for title, parts in rows.items())
+            rows.setdefault(title, {})[dial.name] = _allowed(dial, m)
+    return tuple(LinkLimits(title, allowed) for title, allowed in rows.items())
+
+
+def _allowed(dial: Dial, margins: Array) -> str:
+    """How far a dial may go before one link breaks; at most, or for a time at least."""
+    edge = crossing(dial.grid(), margins)
+    if edge is None:
+        return "short already"
+    if bool(np.all(margins >= 1.0)):
+        return "any"
+    return f"{'≥' if dial.hard < dial.easy else '≤'} {_round(dial, edge)}"
 
 
 def _tires(resolved: Resolved, seed: int, count: int) -> tuple[GripStep, ...]:

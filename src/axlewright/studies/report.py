@@ -163,12 +163,24 @@ class GripStep:
 
 
 @dataclass(frozen=True)
+class LinkLimits:
+    """How far each dial may go, all else as it is, before this link breaks.
+
+    ``allowed`` says it by dial: a setting, "any" in the whole range tried, or "short already" where
+    no setting of that dial helps.
+    """
+
+    title: str
+    allowed: dict[str, str]
+
+
+@dataclass(frozen=True)
 class LimitCard:
     """What may be done with what is on the car: the small page for the sun visor."""
 
     name: str
     lines: tuple[CardLine, ...]
     tires: tuple[GripStep, ...]
-    links: tuple[tuple[str, str], ...]
+    links: tuple[LinkLimits, ...]
     cautions: tuple[str, ...]
     made: Made

@@ -163,11 +163,16 @@ def regrip_torque(
     The tire arrests the wheels and the spinning train behind them runs into the shafts, with no
     clutch between to slip.  Energy limb: the train's whole speed gap goes into the shaft.  Tire
     limb: the tire can only step up by so much; of that step the shaft sees the train's share of
-    the inertia, doubled by the swing.  The lesser comes on top of the torque that was there.
+    the inertia, doubled by the swing.  The lesser comes on top of the torque that was there,
+    which may be anything up to the torque while spinning: where the train is the heavier side,
+    a smaller one leaves the tire a larger step and is the worse, so the worst of them counts.
     """
     share = train_inertia / (train_inertia + axle_wheels_inertia)
-    tire_limb = 2.0 * (gripping_torque - spinning_torque) * share
-    result: Num = spinning_torque + np.maximum(np.minimum(impact_torque, tire_limb), 0.0)
+    both_limbs = np.maximum(gripping_torque - 0.5 * impact_torque / share, 0.0)
+    before = np.where(share > 0.5, np.minimum(both_limbs, spinning_torque), spinning_torque)[()]
+    tire_limb = 2.0 * (gripping_torque - before) * share
+    struck = before + np.maximum(np.minimum(impact_torque, tire_limb), 0.0)
+    result: Num = np.maximum(struck, spinning_torque)
     return result
 
 

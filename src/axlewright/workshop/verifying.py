@@ -14,7 +14,6 @@ from axlewright.verify.run import Coverage, Result, coverage, verify_table
 from axlewright.workshop.bench import formulas_in_verdict, read_text
 from axlewright.workshop.representative import BUILDS
 
-
 _ROUNDING = 1e-9
 
 

@@ -10,7 +10,7 @@ from axlewright.build.machine import (
     GearSet,
     Pinion,
 )
-from axlewright.build.resolve.ledger import MEMORY, PRACTICE, Ledger, derived
+from axlewright.build.resolve.ledger import MEMORY, PRACTICE, Ledger, derived, limits_of
 from axlewright.build.resolve.parts import bolts, keeps, ring_gear_row, spline, steel
 from axlewright.build.sizes import read_teeth
 from axlewright.hypoid.rating import CONTACT_CONSTANT
@@ -142,7 +142,7 @@ def _teeth(book: Ledger) -> tuple[Leaf, Leaf, Leaf]:
     said = book.stated("axle.ratio")
     meta, _ = book.meta("axle.ratio")
     if said is None:
-        ratio: Leaf = book.assumed(
+        ratio: Estimate = book.assumed(
             "axle.ratio", _DEFAULT_RATIO, "ratio", PRACTICE, meta.means, meta.advice
         )
         pinion_count, origin = 11, PRACTICE
@@ -161,10 +161,19 @@ def _teeth(book: Ledger) -> tuple[Leaf, Leaf, Leaf]:
                 ring,
                 pinion,
             )
-        ratio = book.exact("axle.ratio", teeth.ratio, "ratio", origin, meta.means)
-        pinion_count = max(8, min(15, round(41.0 / teeth.ratio)))
-    nominal = ratio.value if isinstance(ratio, Estimate) else 0.0
-    ring_count = round(nominal * pinion_count)
+        ratio = Estimate(
+            "axle.ratio",
+            teeth.ratio.value,
+            "ratio",
+            limits_of(teeth.ratio),
+            "measured" if teeth.ratio.has_limits else "stated",
+            origin,
+            advice=meta.advice,
+            means=meta.means,
+            text=teeth.ratio.text,
+        )
+        pinion_count = max(8, min(15, round(41.0 / teeth.ratio.value)))
+    ring_count = round(ratio.value * pinion_count)
     because = f"the usual count near this ratio; {PRACTICE}"
     return (
         ratio,
