@@ -13,6 +13,7 @@ from axlewright.studies.report import (
     InputLine,
     LimitCard,
     LimitKind,
+    LinkLimits,
     LinkReport,
     LoadPathReport,
     Made,
@@ -126,9 +127,9 @@ _CASES = (
     ("re-grip", "Tires let go and bite again", "wheel hop on a dry road", 1, "grip", 690.0),
     ("one wheel", "One wheel carries all", "the other on ice", 1, "grip", 430.0),
     ("wheels-up landing", "Wheels in the air, throttle open, landing", "a crest", 2, "grip", 810.0),
-    ("corner", "Hard corner under power", "1 g sideways", 3, "engine", 260.0),
-    ("brake", "Braking hard", "locked wheels", 0, "grip", 0.0),
-    ("bump", "Bump at speed", "pothole, wheel load three times", 0, "grip", 0.0),
+    ("corner", "Hard corner", "1 g sideways", 0, "", 0.0),
+    ("brake", "Braking hard", "locked wheels", 0, "", 0.0),
+    ("bump", "Bump at speed", "pothole, wheel load three times", 0, "", 0.0),
 )  # fmt: skip
 
 
@@ -139,7 +140,7 @@ def cases() -> tuple[CaseReport, ...]:
             {
                 key: finding(f"{case}.{key}", words, base * FT * factor, 0.13, "torque")
                 for key, words, factor in _PLACES
-                if case not in {"brake", "bump"}
+                if governed
             },
         )
         for case, title, means, gear, governed, base in _CASES
@@ -169,6 +170,17 @@ def gears() -> tuple[GearReport, ...]:
     return tuple(found)
 
 
+# source, whether it spreads, advice; in turns
+_KINDS = (
+    ("the build file", "yes", "Weigh it."),
+    ("common practice, no source", "yes", "Measure it with a caliper."),
+    ("sizes by ANSI B92.1", "", "Count the teeth."),
+    ("the build file", "yes", ""),
+    ("from memory", "yes", ""),
+    ("axle shafts are solid", "", ""),
+)
+
+
 def inputs() -> tuple[InputLine, ...]:
     areas = (
         "engine",
@@ -185,13 +197,13 @@ def inputs() -> tuple[InputLine, ...]:
     things = ("torque", "inertia", "diameter", "length", "grade of steel", "surface finish")
     found = []
     for i, (area, thing) in enumerate((a, t) for a in areas for t in things):
-        origin = ("stated", "assumed", "assumed", "measured")[i % 4]
+        origin = ("stated", "assumed", "catalogue", "measured", "assumed", "stated")[i % 6]
+        source, spread, advice = _KINDS[i % 6]
         found.append(
             InputLine(
-                f"{area}.{thing.replace(' ', '_')}", f"{thing} of the {area}", f"{1.05 + i:.2f} in",
-                "± 4 %", origin,
-                "common practice, no source" if origin == "assumed" else "the builder",
-                "measure it with a caliper" if origin == "assumed" else "",
+                f"{area}.{thing.replace(' ', '_')}", f"{thing} of the {area}.",
+                f"{1.05 + i:.2f} in",
+                spread and f"{0.95 + i:.2f} in to {1.15 + i:.2f} in", origin, source, advice,
             )
         )  # fmt: skip
     return tuple(found)
@@ -247,6 +259,14 @@ def report() -> LoadPathReport:
     )
 
 
+_DIALS = ("engine torque", "tire grip", "clutch bite")
+_ALLOWED = {
+    "gear_set": ("≤ 570 lb·ft", "any", "≥ 45 ms"),
+    "axle_shaft": ("≤ 510 lb·ft", "≤ 0.93", "short already"),
+    "case": ("any", "≤ 1.35", "any"),
+}
+
+
 def card() -> LimitCard:
     return LimitCard(
         "Blue wagon, street and strip",
@@ -274,7 +294,10 @@ def card() -> LimitCard:
                 ("slick, prepared strip", 2.0, "Axle shafts", 0.5, 1.0),
             )
         ),
-        tuple((x.title, "0.87" if x.link == "axle_shaft" else "1.2") for x in links()),
+        tuple(
+            LinkLimits(x.title, dict(zip(_DIALS, _ALLOWED.get(x.link, ("any",) * 3), strict=True)))
+            for x in links()
+        ),
         ("Tire grip is assumed, not measured.",),
         MADE,
     )  # fmt: skip

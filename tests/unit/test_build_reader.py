@@ -272,7 +272,7 @@ def test_studs_and_curves():
     [
         (read_tire, "", "write it like 275/60R15"),
         (read_tire, "100x10-15", "write it like 275/60R15"),
-        (read_teeth, "nan", "ring over pinion"),
+        (read_teeth, "nan", "write 3.73"),
         (read_teeth, "41/0", "write it like 41/11"),
         (read_teeth, "four", "write 3.73"),
         (read_ratios, [9.0], "between 0.3 and 8"),

@@ -43,6 +43,7 @@ from axlewright.drawing.primitives import (
 from axlewright.drawing.scales import amount_scale, margin_scale
 from axlewright.drawing.svg import to_svg
 from axlewright.quantities.finding import Finding
+from axlewright.workshop import bench
 
 _SPEC = importlib.util.spec_from_file_location(
     "sample_reports", Path(__file__).with_name("sample_reports.py")
@@ -51,6 +52,7 @@ assert _SPEC is not None and _SPEC.loader is not None
 samples = importlib.util.module_from_spec(_SPEC)
 _SPEC.loader.exec_module(samples)
 
+ROOT = Path(__file__).resolve().parents[2]
 SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -190,6 +192,30 @@ def test_a_converter_takes_the_place_of_the_clutch() -> None:
     clutch = load_path(sample)
     assert ">Converter<" in to_svg(drawn, "p")
     assert drawn.shapes != clutch.shapes
+
+
+@pytest.mark.parametrize("name", ["tin-pelican-tired", "tin-pelican-upgraded"])
+def test_a_real_automatic_is_drawn_with_its_converter(name: str) -> None:
+    report = bench.check(bench.open_build(ROOT / "examples" / f"{name}.toml"), 1, 100)
+    links = [x.link for x in report.links]
+    assert "converter" in links and "clutch" not in links
+    assert {x.split(".")[0] for x in links} <= set(parts.PLACES)
+    drawn = parts.picture({"converter": "#123456"})
+    painted = [s for s in flat(drawn) if isinstance(s, Rect) and s.look.fill == "#123456"]
+    assert len(painted) == 1 and painted[0].round > 0
+    root = ET.fromstring(to_svg(load_path(report), "p"))
+    line = root.find(f".//{SVG}g[@id='p-link-converter']")
+    assert line is not None
+
+
+def test_the_picture_of_the_documentation_stands_on_white() -> None:
+    root = ET.parse(ROOT / "docs" / "pictures" / "load-path.svg").getroot()
+    ground = next(e for e in root if e.tag not in {f"{SVG}title", f"{SVG}desc"})
+    assert ground.tag == f"{SVG}rect" and ground.get("fill") == palette.PAPER
+    _, _, width, height = (root.get("viewBox") or "").split()
+    assert (ground.get("width"), ground.get("height")) == (width, height)
+    for name in ("paper-page-1.png", "limit-card.png"):
+        assert 20_000 < (ROOT / "docs" / "pictures" / name).stat().st_size <= 150_000
 
 
 def test_margins_of_every_size_can_be_drawn() -> None:

@@ -235,8 +235,8 @@ def test_paired_inertia_is_symmetric_and_below_either(one, other):
 
 
 def test_no_step_of_grip_no_regrip():
-    assert launch_bounds.regrip_torque(2000.0, 2000.0, 9e3, 5.0, 2.0) == 2000.0
-    assert launch_bounds.regrip_torque(2000.0, 1500.0, 9e3, 5.0, 2.0) == 2000.0
+    assert launch_bounds.regrip_torque(2000.0, 2000.0, 9e3, 2.0, 5.0) == 2000.0
+    assert launch_bounds.regrip_torque(2000.0, 1500.0, 9e3, 2.0, 5.0) == 2000.0
     assert launch_bounds.regrip_torque(2000.0, 5000.0, 0.0, 5.0, 2.0) == 2000.0
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 import math
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import Any, Literal
 
 from rich.console import Console
 from rich.padding import Padding
@@ -170,32 +170,45 @@ def _inputs_table(report: LoadPathReport) -> Table:
 def print_card(card: LimitCard) -> None:
     """Print a limit card."""
     out = console()
+    width = min(_WIDTH, out.width)
     out.print(Text(f"{card.name}: how far it may go, one thing at a time", style="bold"))
-    table = Table(box=None, pad_edge=False, header_style="dim")
-    for name in ("", "now", "holds", "", "then goes first"):
-        table.add_column(name)
+    table = _card_table(("setting", "now", "holds", "then goes first", ""))
     for line in card.lines:
-        table.add_row(line.dial, line.now, line.allowed, line.note, line.first_to_go)
-    out.print(table)
+        table.add_row(line.dial, line.now, line.allowed, line.first_to_go, line.note)
+    out.print(table, width=width)
     out.print()
     out.print(Text("Before you bolt on stickier tires", style="bold"))
-    table = Table(box=None, pad_edge=False, header_style="dim")
-    for name in ("tires", "grip", "ring gear in first", "weakest link", "margin", "breaking"):
-        table.add_column(name)
+    table = _card_table(
+        ("tires", "grip", "ring gear in first", "weakest link", "margin", "breaking"),
+        ("grip", "ring gear in first", "margin"),
+    )
     for t in card.tires:
         table.add_row(
             t.grip_class,
-            significant(t.grip.value, 2),
+            f"{t.grip.value:.2f}",
             show(t.ring_torque.value, "torque", digits=3),
             t.worst_link,
             significant(t.margin.value, 2),
             t.likelihood,
         )
-    out.print(table)
+    out.print(table, width=width)
     out.print()
     out.print(Text("By link, before it breaks", style="bold"))
-    for title, text in card.links:
-        out.print(f"  {title}: {text}", width=_WIDTH)
+    dials = tuple(dict.fromkeys(d for x in card.links for d in x.allowed))
+    table = _card_table(("link", *dials), dials)
+    for x in card.links:
+        words = (x.allowed.get(d, "–") for d in dials)
+        table.add_row(x.title, *(Text(w, style="dim" if w == "any" else "bold") for w in words))
+    out.print(table, width=width)
+
+
+def _card_table(names: Sequence[str], right: Sequence[str] = ()) -> Table:
+    """A table of the limit card; only a column without a name, which holds notes, may wrap."""
+    table = Table(box=None, pad_edge=False, header_style="dim", padding=(0, 2, 0, 0))
+    for name in names:
+        justify: Literal["left", "right"] = "right" if name in right else "left"
+        table.add_column(name, justify=justify, no_wrap=bool(name))
+    return table
 
 
 def pick(nodes: Mapping[str, Node], number: str) -> Node:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -14,9 +15,17 @@ from axlewright.drawing.primitives import Drawing
 from axlewright.drawing.svg import to_svg
 from axlewright.papers.limit_card import card_content
 from axlewright.papers.press import date_parts, write_pdf
-from axlewright.papers.words import cell, margin_cell, place, spread_words, units_of, with_band
+from axlewright.papers.words import (
+    cell,
+    margin_cell,
+    place,
+    prose,
+    spread_words,
+    units_of,
+    with_band,
+)
 from axlewright.quantities.finding import Finding
-from axlewright.studies.report import InputLine, LimitCard, LoadPathReport, Made
+from axlewright.studies.report import InputLine, LimitCard, LinkReport, LoadPathReport, Made
 
 _COLUMNS = 6
 """Columns of figures in one table; more cases or gears make another table."""
@@ -35,6 +44,7 @@ def write_check_paper(
 def content(report: LoadPathReport, card: LimitCard | None, made_on: str) -> dict[str, Any]:
     """Everything the template prints, already in words."""
     sources = numbered_sources(report)
+    cited = {i.source for i in report.inputs}
     given, advised, rest = sorted_inputs(report.inputs)
     return {
         "document_title": f"Driveline check: {report.name}",
@@ -51,7 +61,7 @@ def content(report: LoadPathReport, card: LimitCard | None, made_on: str) -> dic
         "margins_picture": _picture(margins_chart(report), "margins"),
         "gears_picture": _gears_picture(report),
         "measure": [
-            {"what": m.means.rstrip("."), "now": m.now, "advice": m.advice, "path": m.path}
+            {"what": prose(m.means), "now": m.now, "advice": prose(m.advice), "path": m.path}
             for m in report.verdict.measure_next
         ],
         "links": _links(report),
@@ -67,22 +77,24 @@ def content(report: LoadPathReport, card: LimitCard | None, made_on: str) -> dic
         ),
         "card": card_content(card) if card else None,
         "card_cautions": [x for x in card.cautions if x not in report.cautions] if card else [],
-        "given": [_input(i, sources) for i in given],
-        "advised": _with_ditto([_input(i, sources) for i in advised]),
-        "rest": [
-            {"title": title, "rows": [_input(i, sources) for i in rows]}
-            for title, rows in rest.items()
-        ],
+        "given": _inputs([replace(i, advice="") for i in given], sources),
+        "advised": _with_ditto(_inputs(advised, sources)),
+        "rest": [{"title": title, "rows": _inputs(x, sources)} for title, x in rest.items()],
         "cautions": list(dict.fromkeys(report.cautions)),
         "safety": list(report.safety),
-        "sources": [{"number": f"[{n}]", "text": text} for text, n in sources.items()],
+        "sources": _numbered(sources, cited),
+        "formula_sources": _numbered(sources, set(sources) - cited),
     }  # fmt: skip
 
 
 def numbered_sources(report: LoadPathReport) -> dict[str, int]:
-    """The number of each source, in the order in which the paper lists them."""
-    texts = [*report.sources, *(i.source for i in report.inputs if i.source)]
-    return {text: n for n, text in enumerate(dict.fromkeys(texts), start=1)}
+    """The number of each source: first those of inputs, then those only of formulas."""
+    cited = sorted({i.source for i in report.inputs if i.source}, key=str.casefold)
+    return {text: n for n, text in enumerate(dict.fromkeys([*cited, *report.sources]), start=1)}
+
+
+def _numbered(sources: dict[str, int], wanted: set[str]) -> list[dict[str, str]]:
+    return [{"number": f"[{n}]", "text": text} for text, n in sources.items() if text in wanted]
 
 
 def sorted_inputs(
@@ -137,36 +149,43 @@ def _gears_picture(report: LoadPathReport) -> dict[str, str] | None:
 
 def _links(report: LoadPathReport) -> list[dict[str, Any]]:
     cases = {c.case: c.title.lower() for c in report.cases}
+    return [_link(link, cases, link.link == report.verdict.weakest) for link in in_order(report)]
+
+
+def _link(link: LinkReport, cases: dict[str, str], weakest: bool) -> dict[str, Any]:
+    """One link: its limits, and below them its notes; a case that they share is said once."""
+    limits = [margin_cell(m, cases) for m in (link.breaks, link.gives) if m is not None]
+    shared = {x["case"] for x in limits}
+    worst = f"worst in: {limits[0]['case']}" if len(shared) == 1 else ""
+    if worst:
+        limits = [{**x, "case": ""} for x in limits]
+    endures = f"{link.endures.means}: {with_band(link.endures)}" if link.endures else ""
+    return {
+        "title": link.title,
+        "part": link.part,
+        "first": "goes first" if weakest else "",
+        "limits": limits,
+        "notes": [x for x in (worst, link.consequence, endures, link.note) if x],
+    }
+
+
+def _inputs(lines: Sequence[InputLine], sources: dict[str, int]) -> list[dict[str, str]]:
+    """Rows of inputs; those that say the same of several parts share a row with all their paths."""
+    same: dict[InputLine, list[str]] = {}
+    for line in lines:
+        same.setdefault(replace(line, path=""), []).append(line.path)
     return [
         {
-            "title": link.title,
-            "part": link.part,
-            "first": "goes first" if link.link == report.verdict.weakest else "",
-            "limits": [margin_cell(m, cases) for m in (link.breaks, link.gives) if m is not None],
-            "notes": [
-                x
-                for x in (
-                    link.consequence,
-                    f"{link.endures.means}: {with_band(link.endures)}" if link.endures else "",
-                    link.note,
-                )
-                if x
-            ],
+            "paths": ", ".join(paths),
+            "means": prose(line.means),
+            "value": line.value,
+            "spread": spread_words(line.value, line.spread),
+            "origin": line.origin,
+            "source": f"[{sources[line.source]}]" if line.source else "",
+            "advice": prose(line.advice),
         }
-        for link in in_order(report)
+        for line, paths in same.items()
     ]
-
-
-def _input(line: InputLine, sources: dict[str, int]) -> dict[str, str]:
-    return {
-        "path": line.path,
-        "means": line.means.rstrip("."),
-        "value": line.value,
-        "spread": spread_words(line.value, line.spread),
-        "origin": line.origin,
-        "source": f"[{sources[line.source]}]" if line.source else "",
-        "advice": line.advice,
-    }
 
 
 def _with_ditto(rows: list[dict[str, str]]) -> list[dict[str, str]]:

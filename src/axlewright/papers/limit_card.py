@@ -32,6 +32,7 @@ def card_page(card: LimitCard, made_on: str) -> dict[str, Any]:
 def card_content(card: LimitCard) -> dict[str, Any]:
     """The card in words, for its own page and for the check paper."""
     dials = dict.fromkeys(d for x in card.links for d in x.allowed)
+    unbroken = [x for x in card.links if set(x.allowed.values()) == {"any"}]
     return {
         "name": card.name,
         "lines": [
@@ -43,8 +44,11 @@ def card_content(card: LimitCard) -> dict[str, Any]:
         "tires": [_tire(step) for step in card.tires],
         "dials": list(dials),
         "links": [
-            {"link": x.title, "words": [x.allowed.get(d, "–") for d in dials]} for x in card.links
+            {"link": x.title, "words": [x.allowed.get(d, "–") for d in dials]}
+            for x in card.links
+            if x not in unbroken
         ],
+        "unbroken": ", ".join(x.title for x in unbroken),
         "cautions": list(card.cautions),
     }  # fmt: skip
 

@@ -23,6 +23,7 @@ PLACES: dict[str, str] = {
 """Titles of the places along the path, by their key; others are written as they are named."""
 
 _DIGITS = 3
+_CODE = re.compile("`([^`]*)`")
 _ENDS = re.compile(r"(?P<low>\S+)(?P<unit> \S.*) to (?P<high>\S+)(?P=unit)")
 
 
@@ -60,9 +61,22 @@ def with_band(finding: Finding) -> str:
     """A finding in a sentence: both units, and the band where it has one."""
     if math.isnan(finding.value):
         return "not known"
-    low, high = (show(v, finding.dimension, "shop", _DIGITS) for v in _ends(finding))
-    value = show_both(finding.value, finding.dimension, _DIGITS)
+    if finding.dimension == "count":
+        value, low, high = (_count(v) for v in (finding.value, *_ends(finding)))
+    else:
+        low, high = (show(v, finding.dimension, "shop", _DIGITS) for v in _ends(finding))
+        value = show_both(finding.value, finding.dimension, _DIGITS)
     return value if low == high else f"{value}, 5 to 95 %: {low} to {high}"
+
+
+def _count(value: float) -> str:
+    """A number of times: two figures are all that a count of launches is good for."""
+    return "over a million" if value > 1e6 else significant(value, 2)
+
+
+def prose(text: str) -> str:
+    """A text of the program as printed: code marks become quotation marks, no full stop."""
+    return _CODE.sub(r"“\1”", text).removesuffix(".")
 
 
 def margin_cell(margin: Margin, cases: Mapping[str, str]) -> dict[str, str]:

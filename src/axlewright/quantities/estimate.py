@@ -46,9 +46,13 @@ class Limits:
         if width <= 0.0:
             return np.full_like(u, value)
         mode = (min(max(value, self.low), self.high) - self.low) / width
-        rising = np.sqrt(u * mode)
-        falling = 1.0 - np.sqrt((1.0 - u) * (1.0 - mode))
-        return self.low + width * np.where(u < mode, rising, falling)
+        rising = u < mode
+        far = np.where(rising, u * mode, (1.0 - u) * (1.0 - mode))
+        np.sqrt(far, out=far)
+        np.subtract(1.0, far, out=far, where=~rising)
+        far *= width
+        far += self.low
+        return far
 
     def scaled(self, by: float) -> Limits:
         """The same knowledge of a quantity ``by`` times as large."""

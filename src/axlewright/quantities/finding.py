@@ -34,16 +34,19 @@ def band(samples: Num, nominal: float) -> tuple[float, float]:
     values = np.asarray(samples, dtype=np.float64)
     if values.ndim == 0:
         return (float(values), float(values)) if np.isfinite(values) else (nominal, nominal)
-    return quantile(values, LOW), quantile(values, HIGH)
+    low, high = quantiles(values, (LOW, HIGH))
+    return low, high
 
 
-def quantile(values: Array, share: float) -> float:
-    """Quantile by linear interpolation, without what ``numpy.quantile`` loads at first use."""
-    place = share * (values.size - 1)
-    below = int(place)
-    above = min(below + 1, values.size - 1)
-    ordered = np.partition(values.ravel(), (below, above))
-    return float(ordered[below] + (place - below) * (ordered[above] - ordered[below]))
+def quantiles(values: Array, shares: tuple[float, ...]) -> list[float]:
+    """Quantiles by linear interpolation, without what ``numpy.quantile`` loads at first use."""
+    places = [share * (values.size - 1) for share in shares]
+    ends = [(int(p), min(int(p) + 1, values.size - 1)) for p in places]
+    ordered = np.partition(values, sorted({k for pair in ends for k in pair}))
+    return [
+        float(ordered[below] + (p - below) * (ordered[above] - ordered[below]))
+        for p, (below, above) in zip(places, ends, strict=True)
+    ]
 
 
 def likelihood(share: float) -> Likelihood:

@@ -27,13 +27,7 @@ class SampleWatcher:
         if what.valid:
             bound = what.signature.bind(*args, **kwargs)
             for name, (low, high) in what.valid.items():
-                value = np.asarray(bound.arguments.get(name, np.nan))
-                outside = np.zeros(value.shape, dtype=bool)
-                if low is not None:
-                    outside |= value < low
-                if high is not None:
-                    outside |= value > high
-                share = float(np.mean(outside))
+                share = _outside(bound.arguments.get(name), low, high)
                 if share > self.shares.get((what.name, name), 0.0):
                     self.shares[what.name, name] = share
                     self._said[what.name, name] = what
@@ -55,6 +49,23 @@ class SampleWatcher:
                 f"{what.summary.rstrip('.')}: in {significant(share * 100, 2)} % of the samples"
                 f" the {means} is outside the range" + (f": {what.outside}" if what.outside else "")
             )
+
+
+def _outside(value: Any, low: float | None, high: float | None) -> float:
+    """Share of samples outside the bounds; the ends alone tell that there are none."""
+    if value is None:
+        return 0.0
+    samples = np.asarray(value)
+    below = low is not None and bool(samples.min() < low)
+    above = high is not None and bool(samples.max() > high)
+    if not below and not above:
+        return 0.0
+    outside = np.zeros(samples.shape, dtype=bool)
+    if below:
+        outside |= samples < low
+    if above:
+        outside |= samples > high
+    return float(np.mean(outside))
 
 
 @contextmanager

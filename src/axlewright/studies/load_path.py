@@ -65,6 +65,8 @@ class _Desk:
     samples: Samples
     launches: float
     nodes: dict[str, Node] = field(default_factory=dict)
+    bands: dict[int, tuple[Num, tuple[float, float]]] = field(default_factory=dict)
+    """Bands by the identity of their samples: the same torque stands in many findings."""
 
     def remember(self, key: str, nominal: Num) -> None:
         """Keep the node behind a number, so that its working can be opened."""
@@ -74,7 +76,9 @@ class _Desk:
     def finding(self, key: str, means: str, nominal: Num, sampled: Num, dimension: str) -> Finding:
         """Make a finding and remember the node behind it."""
         self.remember(key, nominal)
-        low, high = band(sampled, float(nominal))
+        if id(sampled) not in self.bands:
+            self.bands[id(sampled)] = (sampled, band(sampled, float(nominal)))
+        low, high = self.bands[id(sampled)][1]
         return Finding(key, means, float(nominal), low, high, dimension)
 
 
