@@ -31,6 +31,7 @@ test: $(VENV)/.dev-stamp
 docs: $(VENV)/.dev-stamp
 	@$(BIN)/python scripts/docs.py
 	@$(BIN)/python scripts/schemas.py
+	@$(BIN)/python scripts/pictures.py
 
 bench: $(VENV)/.dev-stamp
 	@set -e; found=; for file in benchmarks/*.py; do \
