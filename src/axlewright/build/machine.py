@@ -101,6 +101,9 @@ class Driveshaft(Generic[T]):
     tube_diameter: T
     tube_wall: T
     length: T
+    youngs_modulus: T
+    density: T
+    critical_share: T
     steel: Steel[T]
     slip: Spline[T]
     slip_steel: Steel[T]
@@ -120,7 +123,9 @@ class UniversalJoint(Generic[T]):
     needle_length: T
     needles: T
     needle_gap: T
-    steel: Steel[T]
+    surface_hardness: T
+    strength_factor: T
+    keeps: T
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -161,8 +166,6 @@ class Pinion(Generic[T]):
     stem_diameter: T
     spline: Spline[T]
     steel: Steel[T]
-    bearing_span: T
-    overhang: T
     support: str
 
 
@@ -180,7 +183,6 @@ class BoltGroup(Generic[T]):
     nut_factor: T
     friction: T
     tensile_strength: T
-    proof_strength: T
     keeps: T
 
 
@@ -257,12 +259,14 @@ class Case(Generic[T]):
     yield_strength: T
     strength_factor: T
     casting_notch: T
+    no_stress: T
     bearing_span: T
     ring_side_share: T
     web_thickness: T
     web_height: T
     web_support: T
     cap_bore: T
+    cap_bridge_share: T
     cap_width: T
     cap_thickness: T
     cap_bolt_spacing: T

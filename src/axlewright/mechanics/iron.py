@@ -62,3 +62,9 @@ def inner_fiber_factor(curved_inner_radius: Num, curved_depth: Num) -> Num:
     middle = curved_inner_radius + 0.5 * curved_depth
     shift = middle - neutral
     return curved_depth * (neutral - curved_inner_radius) / (6.0 * shift * curved_inner_radius)
+
+
+@formula("σ_cap", "stress", source="between the bounds, by a share that is judged (derived)")
+def cap_stress(cap_bridge_stress: Num, cap_stretch_stress: Num, cap_bridge_share: Num) -> Num:
+    """Tension in a cap that a bearing keeps nearly round: all the stretch, little of the bridge."""
+    return cap_bridge_share * cap_bridge_stress + cap_stretch_stress

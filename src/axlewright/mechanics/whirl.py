@@ -116,3 +116,9 @@ def balance_weight_allowed(
     below the whip speed only.
     """
     return balance_grade * driveshaft_mass / (speed * correction_radius)
+
+
+@formula("n", "ratio", source="definition of a margin on speed (closed form)")
+def whirl_margin(critical_speed: Num, critical_share: Num, speed: Num) -> Num:
+    """Speed that is safe from whipping over the speed that the shaft runs."""
+    return critical_speed * critical_share / speed

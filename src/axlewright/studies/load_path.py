@@ -320,7 +320,7 @@ def _short_lives(desk: _Desk, links: tuple[LinkReport, ...]) -> Iterable[str]:
             )
         if e.dimension == "ratio" and e.value < 1.0:
             means = e.means[:1].lower() + e.means[1:]
-            yield f"{link.title}: no long life ({means} is {significant(e.value, 2)})"
+            yield f"{link.title}: {means} is only {significant(e.value, 2)}"
 
 
 def _cautions(

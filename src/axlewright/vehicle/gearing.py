@@ -29,3 +29,9 @@ def speed_gap_at_axle(engine_speed: Num, gear_ratio: Num, axle_ratio: Num) -> Nu
 def gearbox_input_torque(driveshaft_torque: Num, gear_ratio: Num, gearbox_efficiency: Num) -> Num:
     """Torque at the gearbox input behind a driveshaft torque."""
     return driveshaft_torque / (gear_ratio * gearbox_efficiency)
+
+
+@formula("ω_ds", "rotation", source=_TRAIN)
+def driveshaft_speed(engine_speed: Num, gear_ratio: Num) -> Num:
+    """Speed of the driveshaft for an engine speed; above it in an overdrive gear."""
+    return engine_speed / gear_ratio

@@ -189,4 +189,11 @@ def studs(book: Ledger) -> BoltGroup[Leaf]:
         book.quantity("wheels.stud_circle"),
         book.quantity("wheels.stud_torque"),
         keeps(book, "studs"),
+        book.assumed(
+            "wheels.studs.friction",
+            "0.20 to 0.40",
+            "ratio",
+            f"face friction, and the wedge of conical nuts on top; {PRACTICE}",
+            "Friction between wheel and flange, with the grip of the nuts' seats.",
+        ),
     )

@@ -7,7 +7,7 @@ from axlewright.build.machine import (
     UniversalJoint,
 )
 from axlewright.build.resolve.ledger import PRACTICE, Ledger
-from axlewright.build.resolve.parts import spline, steel
+from axlewright.build.resolve.parts import piece_scatter, spline, steel
 from axlewright.catalogue import rows
 from axlewright.quantities.estimate import Leaf
 
@@ -18,10 +18,13 @@ _SLIP_SPLINE = "27x24"
 
 def driveshaft(book: Ledger) -> Driveshaft[Leaf]:
     """Tube, slip spline and joints."""
+    tube = book.stated("driveshaft.tube_steel") or _TUBE_STEEL
+    light = tube.startswith("aluminum")
     new: Leaf = book.exact("driveshaft.kept", 1.0, "ratio", PRACTICE, "Strength that it kept.")
     slip = book.stated("gearbox.output_spline") or _SLIP_SPLINE
     joint_name = book.stated("driveshaft.joint") or str(book.meta("driveshaft.joint")[0].default)
     joint = book.shelf.find(rows.UniversalJoint, joint_name, ("driveshaft", "joint"))
+    cross = book.shelf.find(rows.Steel, joint.steel, ("driveshaft", "joint"))
     where = "driveshaft.joint"
 
     def size(field: str) -> Leaf:
@@ -31,10 +34,31 @@ def driveshaft(book: Ledger) -> Driveshaft[Leaf]:
         tube_diameter=book.quantity("driveshaft.tube_diameter"),
         tube_wall=book.quantity("driveshaft.tube_wall"),
         length=book.quantity("driveshaft.length"),
+        youngs_modulus=book.assumed(
+            "driveshaft.youngs_modulus",
+            "205 ± 4 GPa" if not light else "69 ± 1 GPa",
+            "modulus",
+            "handbook value of the tube's metal",
+            "Young's modulus of the tube.",
+        ),
+        density=book.assumed(
+            "driveshaft.density",
+            "7850 ± 20 kg/m^3" if not light else "2700 ± 20 kg/m^3",
+            "density",
+            "handbook value of the tube's metal",
+            "Density of the tube.",
+        ),
+        critical_share=book.assumed(
+            "driveshaft.critical_share",
+            "0.65 to 0.75",
+            "ratio",
+            "a joint maker's sizing page: 0.7 for cars (secondary)",
+            "Share of the first critical speed that is safe to run.",
+        ),
         steel=steel(
             book,
             "driveshaft.tube",
-            book.stated("driveshaft.tube_steel") or _TUBE_STEEL,
+            tube,
             ("driveshaft", "tube_steel"),
             new,
         ),
@@ -67,7 +91,11 @@ def driveshaft(book: Ledger) -> Driveshaft[Leaf]:
                 PRACTICE,
                 "Needle end to trunnion root.",
             ),
-            steel=steel(book, f"{where}.steel", joint.steel, ("driveshaft", "joint"), new),
+            surface_hardness=book.row(
+                cross, "surface_hardness", f"{where}.surface_hardness", advice="Have it tested."
+            ),
+            strength_factor=piece_scatter(cross, where),
+            keeps=new,
         ),
         joint_angle=book.quantity("driveshaft.angle"),
     )

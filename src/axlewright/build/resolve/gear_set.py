@@ -210,8 +210,6 @@ def pinion(book: Ledger) -> Pinion[Leaf]:
         steel=steel(
             book, "axle.pinion.steel", _PINION_STEEL, ("axle",), keeps(book, "pinion_stem")
         ),
-        bearing_span=book.row(row, "pinion_bearing_span", "axle.pinion.bearing_span"),
-        overhang=book.row(row, "pinion_overhang", "axle.pinion.overhang"),
         support=book.stated("axle.support") or row.support,
     )
 

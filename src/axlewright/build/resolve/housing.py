@@ -71,6 +71,16 @@ def case(book: Ledger) -> Case[Leaf]:
             irons[kinds.likeliest].source,
             means="Scatter of the iron's strength from casting to casting.",
         ),
+        cap_bridge_share=book.assumed(
+            "axle.case.cap_bridge_share",
+            "0.05 to 0.25",
+            "ratio",
+            "judged: more would break caps that are known to hold; common practice, no source",
+            "Share of a free bridge's bending that a cap round a bearing sees.",
+        ),
+        no_stress=book.exact(
+            "axle.case.no_stress", 0.0, "stress", "a bridge is not pressed", "No stress."
+        ),
         casting_notch=book.assumed(
             "axle.case.notch",
             "1.5 to 2.5",

@@ -41,20 +41,25 @@ def keeps(book: Ledger, link: str) -> Leaf:
     return share
 
 
-def steel(book: Ledger, path: str, name: str, key: tuple[str, ...], kept: Leaf) -> Steel[Leaf]:
-    """A catalogue steel as used at one place, with its own scatter."""
-    row = book.shelf.find(rows.Steel, name, key)
+def piece_scatter(row: rows.Steel, path: str) -> Estimate:
+    """Scatter of a steel's strength from piece to piece, one at the nominal."""
     scatter = row.scatter.value if row.scatter else 0.06
-    hardened = row.treatment in {"induction", "carburized"}
-    factor = Estimate(
+    return Estimate(
         f"{path}.strength_factor",
         1.0,
         "ratio",
         Scatter(scatter),
         "catalogue",
         row.source,
-        means=f"Scatter of strength from piece to piece ({row.means})",
+        means="Scatter of strength from piece to piece.",
     )
+
+
+def steel(book: Ledger, path: str, name: str, key: tuple[str, ...], kept: Leaf) -> Steel[Leaf]:
+    """A catalogue steel as used at one place, with its own scatter."""
+    row = book.shelf.find(rows.Steel, name, key)
+    hardened = row.treatment in {"induction", "carburized"}
+    factor = piece_scatter(row, path)
 
     def leaf(field: str) -> Leaf:
         return book.row(row, field, f"{path}.{field}", advice="Have its hardness tested.")
@@ -127,6 +132,7 @@ def bolts(
     circle: Leaf,
     torque: Leaf,
     kept: Leaf,
+    friction: Leaf | None = None,
 ) -> BoltGroup[Leaf]:
     """A group of bolts or studs."""
     thread = book.shelf.find(rows.BoltSize, size, key)
@@ -146,7 +152,8 @@ def bolts(
             "Shigley, Table 8-15: 0.12 to 0.30 by lubrication and plating",
             "Nut factor: tightening torque over preload and diameter.",
         ),
-        friction=book.assumed(
+        friction=friction
+        or book.assumed(
             f"{path}.friction",
             "0.10 to 0.20",
             "ratio",
@@ -154,6 +161,5 @@ def bolts(
             "Friction between the clamped faces.",
         ),
         tensile_strength=book.row(strength, "tensile_strength", f"{path}.tensile_strength", 0.04),
-        proof_strength=book.row(strength, "proof_strength", f"{path}.proof_strength"),
         keeps=kept,
     )

@@ -76,19 +76,15 @@ def universal_joint(m: Machine[Num], d: Demand) -> Link:
     angle = m.driveshaft.joint_angle
     demands = at(d, "driveshaft")
     lever = needle_middles(j.cap_span, j.needle_length)
-    assert j.steel.surface_hardness is not None
     shape = (lever, angle, j.needle_length, j.needle_gap, j.trunnion_diameter, j.trunnion_bore)
-    set_at = joint_crosses.torque_at_trunnion_bending(
-        tensile_yield_at(j.steel.surface_hardness), *shape
-    )
+    set_at = joint_crosses.torque_at_trunnion_bending(tensile_yield_at(j.surface_hardness), *shape)
     breaks = joint_crosses.torque_at_trunnion_bending(
-        tensile_strength_at(j.steel.surface_hardness), *shape
+        tensile_strength_at(j.surface_hardness), *shape
     )
     rating = joint_crosses.needle_static_rating(
         j.needles, j.needle_diameter, j.needle_length, j.trunnion_diameter
     )
     brinells = joint_crosses.torque_at_cap_force(rating, lever, angle)
-    steel = j.steel
     return Link(
         "universal_joint",
         "Universal joint",
@@ -97,19 +93,19 @@ def universal_joint(m: Machine[Num], d: Demand) -> Link:
             torque_limit(
                 "takes a set",
                 "needles brinell the trunnion",
-                real_capacity(brinells, steel.strength_factor, steel.keeps),
+                real_capacity(brinells, j.strength_factor, j.keeps),
                 demands,
             ),
             torque_limit(
                 "takes a set",
                 "trunnion bends",
-                real_capacity(set_at, steel.strength_factor, steel.keeps),
+                real_capacity(set_at, j.strength_factor, j.keeps),
                 demands,
             ),
             torque_limit(
                 "breaks",
                 "trunnion breaks at its root",
-                real_capacity(breaks, steel.strength_factor, steel.keeps),
+                real_capacity(breaks, j.strength_factor, j.keeps),
                 demands,
             ),
         ),

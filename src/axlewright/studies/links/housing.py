@@ -11,7 +11,7 @@ from axlewright.driveline.shares import (
     torque_at_usage,
 )
 from axlewright.driveline.wheel_end_loads import outer_wheel_load, side_force
-from axlewright.mechanics import bolts, brittle, press_fits, tubes, welds
+from axlewright.mechanics import bolts, brittle, iron, press_fits, tubes, welds
 from axlewright.mechanics.beams import resultant_moment
 from axlewright.mechanics.combined import stress_either_way, von_mises
 from axlewright.mechanics.sizes import bore_of_tube, scaled_length
@@ -49,28 +49,19 @@ def case(m: Machine[Num], d: Demand, x: Mesh) -> Link:
         c.casting_notch,
     )
     pressing = case_strength.web_pressing_stress(radial, c.cap_bolt_spacing, c.web_thickness)
-    tensile = real_strength(c.tensile_strength, c.strength_factor, c.keeps)
-    compressive = real_strength(c.compressive_strength, c.strength_factor, c.keeps)
-    by_fracture = brittle.modified_mohr_usage(tension, pressing, tensile, compressive)
-    yielding = real_strength(c.yield_strength, c.strength_factor, c.keeps)
-    to_yield = brittle.distortion_energy_usage(tension, pressing, yielding)
-    to_break = brittle.distortion_energy_usage(tension, pressing, tensile)
+    gives, cracks = _iron_usage(m, tension, pressing)
     demands = at(d, "ring")
     limits = (
         torque_limit(
             "takes a set",
             "case web yields (nodular) or cracks (gray)",
-            torque_at_usage(
-                x.torque, case_strength.usage_by_iron(c.brittle, by_fracture, to_yield)
-            ),
+            torque_at_usage(x.torque, gives),
             demands,
         ),
         torque_limit(
             "breaks",
             "case web cracks",
-            torque_at_usage(
-                x.torque, case_strength.usage_by_iron(c.brittle, by_fracture, to_break)
-            ),
+            torque_at_usage(x.torque, cracks),
             demands,
         ),
     )
@@ -86,36 +77,57 @@ def case(m: Machine[Num], d: Demand, x: Mesh) -> Link:
     )
 
 
+def _iron_usage(m: Machine[Num], greater: Num, lesser: Num) -> tuple[Num, Num]:
+    """Usage of the case iron before it gives and before it breaks, by the criterion that fits."""
+    c = m.case
+    tensile = real_strength(c.tensile_strength, c.strength_factor, c.keeps)
+    compressive = real_strength(c.compressive_strength, c.strength_factor, c.keeps)
+    yielding = real_strength(c.yield_strength, c.strength_factor, c.keeps)
+    by_fracture = brittle.modified_mohr_usage(greater, lesser, tensile, compressive)
+    to_yield = brittle.distortion_energy_usage(greater, lesser, yielding)
+    to_break = brittle.distortion_energy_usage(greater, lesser, tensile)
+    return (
+        case_strength.usage_by_iron(c.brittle, by_fracture, to_yield),
+        case_strength.usage_by_iron(c.brittle, by_fracture, to_break),
+    )
+
+
 def caps(m: Machine[Num], d: Demand, x: Mesh) -> Link:
-    """Bearing cap bolts on the ring side."""
+    """The bearing cap on the ring side and its bolts."""
     c, b = m.case, m.case.cap_bolts
     rearward, _ = _near_bearing(m, x)
     pull = case_loads.bearing_cap_load(rearward)
     preload = bolts.preload_from_torque(b.tightening_torque, b.nut_factor, b.diameter)
     gap = bolts.separation_load(b.count, preload, c.joint_share)
     strength = bolts.bolt_pull_strength(b.count, b.tensile_strength, stress_area(b))
+    bridge = iron.bridge_bending_stress(
+        iron.clamped_bridge_moment(pull, c.cap_bolt_spacing, c.cap_bore),
+        c.cap_width,
+        c.cap_thickness,
+    )
+    stretch = iron.bridge_stretch_stress(pull, c.cap_width, c.cap_thickness)
+    tension = iron.cap_stress(bridge, stretch, c.cap_bridge_share)
+    _, cracks = _iron_usage(m, tension, c.no_stress)
     demands = at(d, "ring")
+
+    def kept(capacity: Num) -> Num:
+        return real_capacity(capacity, m.gears.one, c.caps_keep)
+
+    lifts = kept(torque_at_force(x.torque, gap, pull))
+    bolts_break = kept(torque_at_force(x.torque, strength, pull))
+    cap_cracks = kept(torque_at_usage(x.torque, cracks))
     return Link(
         "caps",
         "Bearing caps",
-        f"two {b.size} bolts a cap",
+        f"{c.iron} cap, two {b.size} bolts",
         (
-            torque_limit(
-                "slips",
-                "cap lifts off the case",
-                real_capacity(torque_at_force(x.torque, gap, pull), m.gears.one, c.caps_keep),
-                demands,
-            ),
-            torque_limit(
-                "breaks",
-                "cap bolts break",
-                real_capacity(torque_at_force(x.torque, strength, pull), m.gears.one, c.caps_keep),
-                demands,
-            ),
+            torque_limit("slips", "cap lifts off the case", lifts, demands),
+            torque_limit("breaks", "cap bolts break", bolts_break, demands),
+            torque_limit("breaks", "cap cracks across", cap_cracks, demands),
         ),
         None,
         "the differential comes out of its bearings and breaks the gears",
-        "The cap itself is not judged here.",
+        "The cap is judged by a crude model; steel caps are stronger.",
     )
 
 

@@ -8,9 +8,11 @@ from axlewright.driveline.shares import real_capacity, torque_at_usage
 from axlewright.mechanics import hardness, shafts, spline_handbook, splines
 from axlewright.mechanics.fatigue import amplitude_of_shear, basquin_cycles, life_if_it_holds
 from axlewright.mechanics.sizes import bore_of_tube, depth_of_case, scaled_length
+from axlewright.mechanics.whirl import critical_speed, whirl_margin
 from axlewright.quantities.formula import Num
 from axlewright.studies.demand import Demand
 from axlewright.studies.links.limit import Endurance, Limit, Link, at, torque_limit
+from axlewright.vehicle.gearing import driveshaft_speed
 
 
 def spline_root(spline: Spline[Num]) -> Num:
@@ -192,11 +194,13 @@ def slip_spline(m: Machine[Num], d: Demand) -> Link:
 
 
 def driveshaft_tube(m: Machine[Num], d: Demand) -> Link:
-    """Driveshaft tube in torsion."""
+    """Driveshaft tube in torsion, and its speed against whipping."""
     s = m.driveshaft
     bore = bore_of_tube(s.tube_diameter, s.tube_wall)
     gives, breaks = torsion(s.steel, s.tube_diameter, bore)
     demands = at(d, "driveshaft")
+    whips_at = critical_speed(s.youngs_modulus, s.density, s.tube_diameter, bore, s.length)
+    fastest = driveshaft_speed(m.engine.rev_limit, m.gearbox.ratios[-1])
     return Link(
         "driveshaft_tube",
         "Driveshaft tube",
@@ -205,7 +209,11 @@ def driveshaft_tube(m: Machine[Num], d: Demand) -> Link:
             torque_limit("takes a set", "tube twists", gives, demands),
             torque_limit("breaks", "tube twists off", breaks, demands),
         ),
-        None,
+        Endurance(
+            "Safe speed before it whips over its speed at the rev limit in top gear",
+            "ratio",
+            whirl_margin(whips_at, s.critical_share, fastest),
+        ),
         "a loose shaft thrashes the floor: a loop must catch it",
         "Buckling of a thin tube and its end welds are not worked out.",
     )
