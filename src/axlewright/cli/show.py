@@ -119,7 +119,7 @@ def _torque_table(report: LoadPathReport, system: System) -> Table:
         title=f"Torque that reaches each place, {unit} (5 to 95 % band)",
         title_style="bold",
     )
-    for name in ("case", "flywheel", "driveshaft", "ring gear", "loaded axle shaft"):
+    for name in ("case", "gearbox input", "driveshaft", "ring gear", "loaded axle shaft"):
         table.add_column(name, justify="left" if name == "case" else "right", no_wrap=True)
     for case in report.cases:
         if case.torques:

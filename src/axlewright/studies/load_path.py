@@ -39,7 +39,7 @@ STUDY = "load path 1"
 SAMPLES = 10_000
 SEED = 1
 PLACES = {
-    "flywheel": "at the flywheel",
+    "flywheel": "at the gearbox input",
     "driveshaft": "in the driveshaft",
     "ring": "at the ring gear",
     "shaft": "in the harder loaded axle shaft",
