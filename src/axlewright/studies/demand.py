@@ -79,6 +79,8 @@ class Demand:
     standing: Standing
     gears: tuple[Loads, ...]
     cases: tuple[Loads, ...]
+    places: dict[str, dict[str, Num]]
+    """Torque at each place in every case that has torque."""
 
 
 def standing(m: Machine[Num]) -> Standing:
@@ -134,7 +136,8 @@ def demand(m: Machine[Num]) -> Demand:
         cases.append(launch)
     cases += [_regrip(m, car, first), _one_wheel(m, car), _landing(m, car, first)]
     cases += _road(m, car)
-    return Demand(car, gears, tuple(cases))
+    places = {p: {c.case: c.torques[p] for c in cases if c.torques} for p in PLACES}
+    return Demand(car, gears, tuple(cases), places)
 
 
 def input_torque(m: Machine[Num], gear: int) -> Num:

@@ -13,6 +13,7 @@ from axlewright.quantities.units import show, significant
 from axlewright.studies.report import MeasureNext
 
 HOW_MANY = 3
+_UNIFORM_VARIANCE = 1.0 / 12.0
 _WORTH_MEASURING = 0.01
 
 
@@ -28,10 +29,9 @@ def shares(samples: Samples, answer: Array) -> dict[str, float]:
         return {}
     out = {}
     for name, u in samples.draws.items():
-        if name in samples.kinds:
-            continue
-        rank = u - np.mean(u)
-        out[name] = float(np.mean(rank * centred)) ** 2 / (float(np.mean(rank * rank)) * total)
+        if name not in samples.kinds:
+            along = float(u @ centred) / centred.size
+            out[name] = along * along / (_UNIFORM_VARIANCE * total)
     for name, index in samples.kinds.items():
         groups = [centred[index == k] for k in range(int(index.max()) + 1)]
         between = sum(g.size * float(np.mean(g)) ** 2 for g in groups if g.size) / centred.size

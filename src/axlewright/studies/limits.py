@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import replace
 from typing import cast
 
@@ -48,26 +49,15 @@ def limit_card(resolved: Resolved, seed: int = 1, count: int = SAMPLES) -> Limit
     )
 
 
-def breaking_margin(link: Link, by_limit: tuple[dict[str, Num], ...]) -> Num | None:
-    """The least margin against breaking of a link over its limits and cases, or None."""
-    margins = [
-        v
-        for x, by_case in zip(link.limits, by_limit, strict=True)
-        if x.kind == "breaks"
-        for v in by_case.values()
-    ]
-    if not margins:
-        return None
-    least = margins[0]
-    for v in margins[1:]:
-        least = np.minimum(least, v)
-    return least
+def breaking_margin(link: Link, least: tuple[Num, ...]) -> Num | None:
+    """The least margin against breaking of a link, or None if it has no such limit."""
+    margins = [m for x, m in zip(link.limits, least, strict=True) if x.kind == "breaks"]
+    return functools.reduce(np.minimum, margins) if margins else None
 
 
 def _margins(path: Path) -> dict[str, Num]:
     found = {
-        x.title: breaking_margin(x, by_limit)
-        for x, by_limit in zip(path.links, path.margins, strict=True)
+        x.title: breaking_margin(x, least) for x, least in zip(path.links, path.least, strict=True)
     }
     return {title: m for title, m in found.items() if m is not None}
 
@@ -79,9 +69,9 @@ def _turn(
     grid = dial.grid()
     nominal = {
         title: np.broadcast_to(np.asarray(m, dtype=np.float64), grid.shape)
-        for title, m in _margins(evaluate(dial.turned(plain, grid))).items()
+        for title, m in _margins(evaluate(dial.turned(plain, grid), by_case=False)).items()
     }
-    drawn = _margins(evaluate(dial.turned(sampled, grid[:, None])))
+    drawn = _margins(evaluate(dial.turned(sampled, grid[:, None]), by_case=False))
     least = np.minimum.reduce(
         [np.broadcast_to(np.asarray(m), (grid.size, count)) for m in drawn.values()]
     )

@@ -88,7 +88,7 @@ def load_path(resolved: Resolved, seed: int = SEED, count: int = SAMPLES) -> Stu
         nominal = evaluate(Nominal().tree(resolved.machine))
     samples = Samples(seed, count)
     with watching() as watched:
-        sampled = evaluate(samples.tree(resolved.machine))
+        sampled = evaluate(samples.tree(resolved.machine), by_case=False)
     desk = _Desk(nominal, sampled, samples, float(Plain().fill(resolved.machine.use.launches)))
     links, weakest = _links(desk)
     cases = tuple(
@@ -133,9 +133,9 @@ def _margin(desk: _Desk, link: Link, which: tuple[int, int]) -> tuple[Margin, Ar
     """The margin of one limit in its worst case, with the samples of its worst cases."""
     i, j = which
     nominal, sampled = desk.nominal.links[i].limits[j], desk.sampled.links[i].limits[j]
-    by_case, drawn = desk.nominal.margins[i][j], desk.sampled.margins[i][j]
+    by_case = desk.nominal.margins[i][j]
     case = min(by_case, key=lambda c: float(by_case[c]))
-    samples = _spread(desk, np.minimum.reduce([np.asarray(v) for v in drawn.values()]))
+    samples = _spread(desk, np.asarray(desk.sampled.least[i][j]))
     base = f"{link.name}.{slug(nominal.mode)}"
     for name, value in by_case.items():
         desk.remember(f"{base}.margin.{slug(name)}", value)

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
+
+import numpy as np
 
 from axlewright.build.machine import Machine
 from axlewright.quantities.formula import Num
 from axlewright.studies.demand import Demand, demand
 from axlewright.studies.links import driving, gears, housing, shafts, wheel_end
-from axlewright.studies.links.limit import Link
+from axlewright.studies.links.limit import Limit, Link
 
 
 @dataclass(frozen=True)
@@ -18,11 +21,17 @@ class Path:
     demand: Demand
     links: tuple[Link, ...]
     margins: tuple[tuple[dict[str, Num], ...], ...]
-    """For each link and each of its limits: margin by case."""
+    """For each link and each of its limits: margin by case; empty if only the least was asked."""
+    least: tuple[tuple[Num, ...], ...]
+    """For each link and each of its limits: least margin over the cases."""
 
 
-def evaluate(m: Machine[Num]) -> Path:
-    """Evaluate the whole load path on floats, samples or traced floats."""
+def evaluate(m: Machine[Num], by_case: bool = True) -> Path:
+    """Evaluate the whole load path on floats, samples or traced floats.
+
+    Without ``by_case`` only the least margin of each limit is worked out, from the greatest
+    demand: a fifth of the divisions, for samples.
+    """
     d = demand(m)
     x = gears.mesh(m, d)
     links = (
@@ -44,4 +53,25 @@ def evaluate(m: Machine[Num]) -> Path:
         housing.tube(m, d),
         housing.brackets(m, d),
     )
-    return Path(d, links, tuple(tuple(limit.margins() for limit in link.limits) for link in links))
+    if by_case:
+        margins = tuple(tuple(limit.margins() for limit in link.limits) for link in links)
+        least = tuple(tuple(_least(by) for by in of_link) for of_link in margins)
+        return Path(d, links, margins, least)
+    greatest: dict[int, Num] = {}
+    only = tuple(
+        tuple(limit.margin(_most(limit, greatest)) for limit in link.limits) for link in links
+    )
+    return Path(d, links, (), only)
+
+
+def _least(by_case: dict[str, Num]) -> Num:
+    """Least margin over the cases."""
+    return functools.reduce(np.minimum, by_case.values())
+
+
+def _most(limit: Limit, known: dict[int, Num]) -> Num:
+    """Greatest demand over the cases; limits at one place share it."""
+    key = id(limit.demands)
+    if key not in known:
+        known[key] = functools.reduce(np.maximum, limit.demands.values())
+    return known[key]

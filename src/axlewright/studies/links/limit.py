@@ -21,13 +21,17 @@ class Limit:
     capacity: Num
     demands: Mapping[str, Num]
 
+    def margin(self, demand: Num) -> Num:
+        """Capacity over a demand."""
+        if self.dimension == "torque":
+            return torque_margin(self.capacity, demand)
+        if self.dimension == "force":
+            return force_margin(self.capacity, demand)
+        return stress_margin(self.capacity, demand)
+
     def margins(self) -> dict[str, Num]:
         """Capacity over demand in every case."""
-        if self.dimension == "torque":
-            return {case: torque_margin(self.capacity, d) for case, d in self.demands.items()}
-        if self.dimension == "force":
-            return {case: force_margin(self.capacity, d) for case, d in self.demands.items()}
-        return {case: stress_margin(self.capacity, d) for case, d in self.demands.items()}
+        return {case: self.margin(d) for case, d in self.demands.items()}
 
 
 @dataclass(frozen=True)
@@ -55,7 +59,7 @@ class Link:
 
 def at(d: Demand, place: str) -> dict[str, Num]:
     """Torque at a place in every case that has torque."""
-    return {c.case: c.torques[place] for c in d.cases if c.torques}
+    return d.places[place]
 
 
 def torque_limit(kind: LimitKind, mode: str, capacity: Num, demands: Mapping[str, Num]) -> Limit:
