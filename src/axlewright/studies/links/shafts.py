@@ -9,7 +9,7 @@ from axlewright.mechanics import hardness, shafts, spline_handbook, splines
 from axlewright.mechanics.fatigue import amplitude_of_shear, basquin_cycles, life_if_it_holds
 from axlewright.mechanics.sizes import bore_of_tube, depth_of_case, scaled_length
 from axlewright.mechanics.whirl import critical_speed, whirl_margin
-from axlewright.quantities.formula import Num
+from axlewright.quantities.formula import Num, greatest
 from axlewright.studies.demand import Demand
 from axlewright.studies.links.limit import Endurance, Limit, Link, at, torque_limit
 from axlewright.vehicle.gearing import driveshaft_speed
@@ -200,7 +200,9 @@ def driveshaft_tube(m: Machine[Num], d: Demand) -> Link:
     gives, breaks = torsion(s.steel, s.tube_diameter, bore)
     demands = at(d, "driveshaft")
     whips_at = critical_speed(s.youngs_modulus, s.density, s.tube_diameter, bore, s.length)
-    fastest = driveshaft_speed(m.engine.rev_limit, m.gearbox.ratios[-1])
+    gear = greatest("gear in which the rev limit is reached", "i_g", "ratio",
+                    top=m.gearbox.ratios[-1], direct=m.gears.one)  # fmt: skip
+    fastest = driveshaft_speed(m.engine.rev_limit, gear)
     return Link(
         "driveshaft_tube",
         "Driveshaft tube",
@@ -210,7 +212,7 @@ def driveshaft_tube(m: Machine[Num], d: Demand) -> Link:
             torque_limit("breaks", "tube twists off", breaks, demands),
         ),
         Endurance(
-            "Safe speed before it whips over its speed at the rev limit in top gear",
+            "Safe speed before it whips over its speed at the rev limit in direct gear",
             "ratio",
             whirl_margin(whips_at, s.critical_share, fastest),
         ),
