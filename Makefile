@@ -1,4 +1,5 @@
 # make run    work out the examples and print the papers
+# make serve  open the workbench in the browser
 # make test   everything that must hold before a change goes in
 # make docs   write the generated pages of docs/ anew
 # make bench  measure how fast it is
@@ -16,10 +17,13 @@ export PIP_CONSTRAINT := $(CURDIR)/constraints.txt
 export PIP_BUILD_CONSTRAINT := $(CURDIR)/constraints.txt
 
 .DEFAULT_GOAL := run
-.PHONY: run test docs bench clean
+.PHONY: run serve test docs bench clean
 
 run: $(VENV)/.run-stamp
 	@bash scripts/run-examples $(BIN)/axlewright out
+
+serve: $(VENV)/.run-stamp
+	@$(BIN)/axlewright serve
 
 test: $(VENV)/.dev-stamp
 	@$(BIN)/ruff format --check

@@ -43,7 +43,7 @@ def inch(length: Reading) -> float:
 
 
 def readings(row: rows.Row) -> dict[str, Reading]:
-    return {k: v for k, v in row if isinstance(v, Reading)}
+    return {k: v for k, v in vars(row).items() if isinstance(v, Reading)}
 
 
 @pytest.mark.parametrize("name", TABLES)

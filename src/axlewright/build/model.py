@@ -20,12 +20,12 @@ from axlewright.quantities.fields import (
     Pressure,
     Ratio,
     Rotation,
-    Section,
     ShortTime,
     Temperature,
     Torque,
     key,
 )
+from axlewright.quantities.sections import Section
 
 _PRACTICE = "common practice, no source"
 _MEMORY = "from memory"

@@ -10,14 +10,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from pydantic import ValidationError
-from pydantic.fields import FieldInfo
-
 from axlewright.build.lines import Path, key_lines, place_of
 from axlewright.build.model import Build
 from axlewright.build.problems import BuildError, Problem, Severity
 from axlewright.build.sense import contradictions, refusals
-from axlewright.quantities.fields import Section, dimension_of, meta_of, subsection
+from axlewright.quantities.fields import dimension_of, meta_of, subsection
+from axlewright.quantities.sections import FaultsError, FieldInfo, Section
 from axlewright.quantities.units import Reading, read
 
 FORMAT = 1
@@ -65,7 +63,7 @@ def read_build(text: str, file: str = "build.toml") -> BuildFile:
     errors: list[Problem] = []
     try:
         build = Build.model_validate(raw)
-    except ValidationError as e:
+    except FaultsError as e:
         errors = [at("error", path, message) for path, message in _translate(e)]
         raise BuildError(file, sorted(errors, key=lambda p: p.line)) from None
     cautions: list[Problem] = []
@@ -110,10 +108,10 @@ def _format_message(raw: dict[str, Any]) -> str:
     return "" if given == FORMAT else f"there is no format {given}; write format = {FORMAT}"
 
 
-def _translate(error: ValidationError) -> Iterator[tuple[Path, str]]:
+def _translate(error: FaultsError) -> Iterator[tuple[Path, str]]:
     """Path and message of each fault; the branches of a choice of types count as one fault."""
     faults: dict[tuple[Path, tuple[int, ...]], list[Any]] = {}
-    for item in error.errors(include_url=False):
+    for item in error.errors():
         path, rest = _split(item["loc"])
         faults.setdefault((path, rest), []).append(item)
     said = {
@@ -161,31 +159,29 @@ def _message(path: Path, rest: tuple[int, ...], items: list[Any]) -> str:
     return words + (f", like {example}" if example and kind in _EXAMPLES_HELP else "")
 
 
-_EXAMPLES_HELP = {"string_type", "list_type", "float_type", "float_parsing"}
+_EXAMPLES_HELP = {"str_type", "list_type", "float_type"}
 
 
 def in_words(item: Any) -> str:
-    """A fault that pydantic found, as the shop would say it."""
+    """A fault in a table, as the shop would say it."""
     kind, context = item["type"], item.get("ctx", {})
-    if kind == "shop":
+    if kind == "words":
         return str(context["why"])
     if kind == "literal_error":
-        expected = context["expected"].replace("'", "")
+        *most, last = context["expected"]
+        expected = f"{', '.join(most)} or {last}" if most else last
         return f"must be one of {expected}; {_shown(item['input'])} is none of them"
     words = {
         "model_type": "must be a table of keys",
         "dict_type": "must be a table of keys",
-        "string_type": "must be text in quotes",
+        "str_type": "must be text in quotes",
         "bool_type": "must be true or false",
-        "bool_parsing": "must be true or false",
         "int_type": "must be a whole number",
         "float_type": "must be a number",
-        "float_parsing": "must be a number",
         "list_type": "must be a list in square brackets",
         "tuple_type": "must be a pair in square brackets",
     }
-    original = str(item["msg"])
-    return words.get(kind, original[:1].lower() + original[1:])
+    return words[kind]
 
 
 def _shown(value: object) -> str:

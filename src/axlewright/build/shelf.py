@@ -7,12 +7,11 @@ import math
 from collections.abc import Mapping
 from typing import TypeVar
 
-from pydantic import ValidationError
-
 from axlewright.build.reader import in_words
 from axlewright.catalogue.load import TABLES, names_of, table_of
 from axlewright.catalogue.load import row as catalogue_row
 from axlewright.catalogue.rows import RingGear, Row, Steel
+from axlewright.quantities.sections import FaultsError
 
 R = TypeVar("R", bound=Row)
 OWN_SOURCE = "the builder's own part"
@@ -63,8 +62,8 @@ class Shelf:
         filled = {"source": OWN_SOURCE, "means": name, **row}
         try:
             made = model.model_validate(filled)
-        except ValidationError as e:
-            faults = e.errors(include_url=False)
+        except FaultsError as e:
+            faults = e.errors()
             first = next((f for f in faults if f["type"] == "extra_forbidden"), faults[0])
             loc = tuple(str(p) for p in first["loc"])
             path = ("parts", table, name, *loc)

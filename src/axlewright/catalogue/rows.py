@@ -13,12 +13,12 @@ from axlewright.quantities.fields import (
     Modulus,
     Pitch,
     Ratio,
-    Section,
     Stress,
     Torque,
     Toughness,
     key,
 )
+from axlewright.quantities.sections import Section
 
 
 class Row(Section):

@@ -9,8 +9,8 @@ import traceback
 from pathlib import Path
 from typing import Any
 
+import click
 import typer
-from typer.exceptions import TyperException
 
 from axlewright.build.problems import BuildError
 from axlewright.workshop import messages
@@ -33,11 +33,13 @@ def guarded(app: typer.Typer, arguments: list[str]) -> int:  # noqa: PLR0911 (on
         return messages.BAD_INPUT
     except typer.Exit as e:
         return e.exit_code
-    except TyperException as e:
+    except click.ClickException as e:
         if as_json:
             _tell(messages.error_envelope("bad command", e.format_message()), as_json)
         else:
             said = e.format_message()
+            twice = said.find("Did you mean", said.find("Did you mean") + 1)
+            said = said[:twice].rstrip() if twice > 0 else said
             _tell(
                 said
                 if said.startswith("Usage")

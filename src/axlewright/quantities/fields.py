@@ -6,15 +6,12 @@ template and the reference pages are printed from them, so a key cannot be undoc
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Annotated, Any, get_args
 
-from pydantic import BaseModel, ConfigDict, Field, PlainValidator, WithJsonSchema
-from pydantic.fields import FieldInfo
-from pydantic_core import PydanticCustomError, PydanticUndefined
-
-from axlewright.quantities.units import Reading, UnitError, read
+from axlewright.quantities.sections import REQUIRED, Declared, FieldInfo, Reader, Section
+from axlewright.quantities.units import Reading, read
 
 
 @dataclass(frozen=True)
@@ -24,30 +21,11 @@ class Dimensioned:
     dimension: str
 
 
-class Section(BaseModel):
-    """A table of keys; unknown keys are refused."""
+def _of(dimension: str) -> tuple[Reader, Dimensioned]:
+    def reading(value: Any) -> Reading | None:
+        return value if value is None or isinstance(value, Reading) else read(value, dimension)
 
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
-
-
-def _reader(dimension: str) -> Callable[[Any], Reading | None]:
-    def validate(value: Any) -> Reading | None:
-        if value is None or isinstance(value, Reading):
-            return value
-        try:
-            return read(value, dimension)
-        except UnitError as e:
-            raise PydanticCustomError("shop", "{why}", {"why": str(e)}) from None
-
-    return validate
-
-
-def _of(dimension: str) -> tuple[Any, ...]:
-    return (
-        PlainValidator(_reader(dimension)),
-        WithJsonSchema({"type": ["string", "number"], "description": f"a {dimension}"}),
-        Dimensioned(dimension),
-    )
+    return Reader(reading), Dimensioned(dimension)
 
 
 Ratio = Annotated[Reading | None, *_of("ratio")]
@@ -115,16 +93,12 @@ def key(
     meta = Key(
         means, example, default, because, usual, possible, advice, choices, first, stated_spread
     )
-    initial = PydanticUndefined if required else None
-    return Field(default=initial, description=means, json_schema_extra={"key": meta})  # type: ignore[dict-item]
+    return Declared(means, REQUIRED if required else None, meta)
 
 
 def meta_of(info: FieldInfo) -> Key:
     """The declaration of a key."""
-    extra = info.json_schema_extra
-    if isinstance(extra, dict) and isinstance(extra.get("key"), Key):
-        return extra["key"]  # type: ignore[return-value]
-    return Key(info.description or "")
+    return info.declared.extra if isinstance(info.declared.extra, Key) else Key(info.description)
 
 
 def dimension_of(info: FieldInfo) -> str | None:

@@ -9,11 +9,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal, get_args, get_origin
 
-from pydantic.fields import FieldInfo
-
 from axlewright.build.model import Build
 from axlewright.catalogue.load import table
-from axlewright.quantities.fields import Key, Section, dimension_of, meta_of, subsection
+from axlewright.quantities.fields import Key, dimension_of, meta_of, subsection
+from axlewright.quantities.sections import FieldInfo, Section
 from axlewright.quantities.units import DIMENSIONS, pretty
 
 TABLE_OF_KEY = {

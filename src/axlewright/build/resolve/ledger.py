@@ -19,7 +19,8 @@ from axlewright.quantities.estimate import (
     Scatter,
     Spread,
 )
-from axlewright.quantities.fields import Key, Section, dimension_of, meta_of, subsection
+from axlewright.quantities.fields import Key, dimension_of, meta_of, subsection
+from axlewright.quantities.sections import Section
 from axlewright.quantities.units import Reading, read
 
 PRACTICE = "common practice, no source"
