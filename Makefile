@@ -26,6 +26,7 @@ serve: $(VENV)/.run-stamp
 	@$(BIN)/axlewright serve
 
 test: $(VENV)/.dev-stamp
+	@bash scripts/browser
 	@$(BIN)/ruff format --check
 	@$(BIN)/ruff check
 	@$(BIN)/mypy
