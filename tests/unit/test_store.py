@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from axlewright.build.edit import edit, raw_values
 from axlewright.build.merge import Conflict
 from axlewright.store import builds as builds_module
+from axlewright.store import database as database_module
 from axlewright.store.builds import Store
 from axlewright.store.database import (
     DATABASE,
@@ -264,6 +265,20 @@ def test_twenty_threads_open_a_new_database_at_once(path):
     assert [len(s.builds()) for s in opened] == [1] * THREADS
     for store in opened:
         store.close()
+
+
+def test_a_database_that_another_program_holds_is_told(path, monkeypatch):
+    monkeypatch.setattr(database_module, "_WAIT", 20)
+    store = Store(path)
+    id = store.create(TEXT).id
+    with closing(sqlite3.connect(path, isolation_level=None)) as other:
+        other.execute("BEGIN EXCLUSIVE")
+        with pytest.raises(StoreError, match="in use by another program; try again"):
+            store.save(id, "x")
+        assert store.latest(id).text == TEXT
+        other.execute("ROLLBACK")
+    assert store.save(id, "x").revision.number == 2
+    store.close()
 
 
 # --- durability ------------------------------------------------------------------------------

@@ -166,5 +166,3 @@ def _kind_of(annotation: Any) -> Iterator[Kind]:
             yield "number"
         elif option is str or isinstance(option, str) or origin is Literal:
             yield "text"
-        elif option is object:
-            yield "anything"
