@@ -431,3 +431,14 @@ def test_own_ring_gear_with_irons_of_no_weight():
         with pytest.raises(BuildError, match="must give each iron a weight"):
             read_all(text + numbers)
     assert name
+
+
+@pytest.mark.parametrize("line", ["a" + ".a" * 5000 + " = 1", "[a" + ".a" * 5000 + "]"])
+def test_a_key_of_endless_names_is_refused_at_once(line):
+    with pytest.raises(BuildError, match="far too many names"):
+        read_build(f"format = 1\n{line}\n")
+
+
+def test_many_dots_inside_a_value_are_no_names():
+    text = 'format = 1\nnote = "a' + ".b" * 60 + '"\n[gearbox]\nkind = "manual"\n[axle]\n'
+    assert read_build(text + 'ring_gear = "8.5"\n').build.note is not None

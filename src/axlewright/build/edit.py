@@ -8,6 +8,7 @@ import tomllib
 from collections.abc import Iterator
 from typing import Any, Literal, get_args, get_origin
 
+from axlewright.build.lines import too_deep
 from axlewright.build.model import Build
 from axlewright.build.places import newline
 from axlewright.build.spans import layout_of, values_of
@@ -56,6 +57,8 @@ def raw_values(text: str) -> dict[str, str]:
 
 
 def _reads(text: str) -> bool:
+    if too_deep(text) is not None:
+        return False
     try:
         tomllib.loads(text)
         layout_of(text)

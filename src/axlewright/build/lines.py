@@ -71,3 +71,17 @@ def place_of(places: dict[Path, tuple[int, int]], path: Path) -> tuple[int, int]
         if path[:n] in places:
             return places[path[:n]]
     return (1, 1)
+
+
+DEEPEST = 40
+"""Names in one dotted key; deeper ones make TOML readers take minutes and mean nothing here."""
+
+
+def too_deep(text: str) -> int | None:
+    """Line of a key or table header with more names than any build file has, or None."""
+    for number, line in enumerate(text.split("\n"), start=1):
+        if line.count(".") > DEEPEST and not line.lstrip().startswith("#"):
+            head = line.split("=", 1)[0]
+            if head.count(".") > DEEPEST and not any(quote in head for quote in "\"'"):
+                return number
+    return None

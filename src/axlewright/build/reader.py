@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from axlewright.build.lines import Path, key_lines, place_of
+from axlewright.build.lines import Path, key_lines, place_of, too_deep
 from axlewright.build.model import Build
 from axlewright.build.problems import BuildError, Problem, Severity
 from axlewright.build.sense import contradictions, refusals
@@ -75,6 +75,10 @@ def read_build(text: str, file: str = "build.toml") -> BuildFile:
 
 
 def _parse(text: str, file: str) -> dict[str, Any]:
+    deep = too_deep(text)
+    if deep is not None:
+        message = "this is no build file: a key has far too many names in it"
+        raise BuildError(file, [Problem("error", "", message, deep, 1)])
     try:
         return tomllib.loads(text)
     except ValueError as e:  # TOMLDecodeError, and integers of thousands of digits
