@@ -12,6 +12,7 @@ import typer
 
 from axlewright import __version__
 from axlewright.cli import faults
+from axlewright.cli.serve import serve
 
 app = typer.Typer(
     name="axlewright",
@@ -202,6 +203,9 @@ def verify(
     else:
         show_verify.print_verification(outcome, everything)
     raise typer.Exit(messages.HOLDS if outcome.passed else messages.SHORT)
+
+
+app.command()(serve)
 
 
 def run(arguments: list[str] | None = None) -> None:

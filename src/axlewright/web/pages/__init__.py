@@ -1,0 +1,12 @@
+"""The pages of the workbench, one module each, in the order of the navigation.
+
+A page is a module with ``TITLE`` (its name in the navigation), ``PATH`` (its address; with
+``{build}`` in it the page belongs to one build) and ``router``.  To add one, write the module and
+name it in ``PAGES``.
+"""
+
+from __future__ import annotations
+
+from axlewright.web.pages import car, compare, load_path, papers, shelf
+
+PAGES = (shelf, car, load_path, compare, papers)

@@ -1,0 +1,1 @@
+"""What the pages show, made from reports: plain values that templates only lay out."""
