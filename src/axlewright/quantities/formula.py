@@ -53,6 +53,33 @@ class Formula:
         """Names and defaults of the arguments."""
         return inspect.signature(self.function)
 
+    @functools.cached_property
+    def _defaults(self) -> dict[str, Any]:
+        """Defaults by name, in the order of the signature; an argument without one has none."""
+        return {
+            name: p.default
+            for name, p in self.signature.parameters.items()
+            if p.default is not inspect.Parameter.empty
+        }
+
+    @functools.cached_property
+    def names(self) -> tuple[str, ...]:
+        """Names of the arguments in order."""
+        return tuple(self.signature.parameters)
+
+    def named(self, args: tuple[Any, ...], kwargs: dict[str, Any]) -> dict[str, Any]:
+        """Arguments of a call by name, without those left to their defaults."""
+        return dict(zip(self.names, args, strict=False)) | kwargs
+
+    def whole(self, given: dict[str, Any]) -> dict[str, Any]:
+        """The same with the defaults of what was left out; raises like the call itself would."""
+        if len(given) != len(self.names):
+            given = self._defaults | given
+        missing = [n for n in self.names if n not in given]
+        if missing or len(given) != len(self.names):
+            self.signature.bind(**given)
+        return given
+
     @property
     def summary(self) -> str:
         """First line of the docstring."""

@@ -25,9 +25,9 @@ class SampleWatcher:
     def formula(self, what: Formula, args: tuple[Any, ...], kwargs: dict[str, Any]) -> Any:
         """Evaluate as if nobody watched, and look at the arguments that have a range."""
         if what.valid:
-            bound = what.signature.bind(*args, **kwargs)
+            given = what.named(args, kwargs)
             for name, (low, high) in what.valid.items():
-                share = _outside(bound.arguments.get(name), low, high)
+                share = _outside(given.get(name), low, high)
                 if share > self.shares.get((what.name, name), 0.0):
                     self.shares[what.name, name] = share
                     self._said[what.name, name] = what

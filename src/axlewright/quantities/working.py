@@ -62,12 +62,10 @@ class NominalTracer:
 
     def formula(self, what: Formula, args: tuple[Any, ...], kwargs: dict[str, Any]) -> Any:
         """Evaluate on plain floats, wrap the result with its node."""
-        bound = what.signature.bind(*args, **kwargs)
-        given = set(bound.arguments)
-        bound.apply_defaults()
+        given = what.named(args, kwargs)
         nodes: dict[str, Any] = {}
         plain: dict[str, Any] = {}
-        for name, value in bound.arguments.items():
+        for name, value in what.whole(given).items():
             if isinstance(value, Traced):
                 nodes[name], plain[name] = value.node, float(value)
                 continue
