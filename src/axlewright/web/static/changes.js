@@ -1,17 +1,24 @@
 // Numbers that an answer changed say so: a mark, what they were, and one polite sentence.
+// The numbers are held against those before the edit began: a value is tried while it is typed and
+// then kept, and what the trial changed must still be marked when the same value is kept.
 let before = null;
+let fresh = true;
+let swapped = false;
 
 export function watchChanges() {
   document.addEventListener("htmx:beforeSwap", ({ detail }) => {
-    if (detail.xhr.getResponseHeader("X-Serial") && detail.shouldSwap) before = snapshot();
+    if (!detail.xhr.getResponseHeader("X-Serial") || !detail.shouldSwap) return;
+    if (fresh) before = snapshot();
+    fresh = false;
+    swapped = true;
   });
-  document.addEventListener("htmx:afterRequest", () => {
-    if (!before) return;
-    const was = before;
-    before = null;
-    const changed = mark(was);
+  document.addEventListener("htmx:afterRequest", ({ detail }) => {
+    if (!swapped) return;
+    swapped = false;
+    const changed = mark(before);
     const verdict = text("verdict");
-    if (changed || verdict !== was.get("verdict")) say(verdict, changed);
+    if (changed || verdict !== before.get("verdict")) say(verdict, changed);
+    fresh = String(detail.requestConfig?.parameters?.keep) !== "false";
   });
 }
 
