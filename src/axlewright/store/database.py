@@ -161,9 +161,16 @@ def _version(connection: sqlite3.Connection) -> int:
 
 def _refuse_stranger(connection: sqlite3.Connection, newest: int) -> None:
     """Refuse what is not ours or newer than we are, before anything is written."""
-    version = _version(connection)
-    owner = connection.execute("PRAGMA application_id").fetchone()[0]
-    used = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()[0]
+    alone = not connection.in_transaction
+    if alone:
+        connection.execute("BEGIN")  # all three from one moment: another may be making the tables
+    try:
+        version = _version(connection)
+        owner = connection.execute("PRAGMA application_id").fetchone()[0]
+        used = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()[0]
+    finally:
+        if alone:
+            connection.execute("COMMIT")
     if owner != APPLICATION and (owner or version or used):
         raise StoreError("this database was made by another program; nothing was changed in it")
     if version > newest:
