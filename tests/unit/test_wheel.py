@@ -4,7 +4,6 @@ import os
 import subprocess
 import sys
 import zipfile
-from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
@@ -13,8 +12,6 @@ pytestmark = [pytest.mark.slow, pytest.mark.xdist_group("wheel")]
 
 ROOT = Path(__file__).resolve().parents[2]
 EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))
-HAS_CLI = find_spec("axlewright.cli") is not None and (find_spec("axlewright.cli.main") is not None)
-needs_cli = pytest.mark.skipif(not HAS_CLI, reason="the command line is not in the tree yet")
 
 
 def clean_environment():
@@ -79,14 +76,12 @@ def test_installed_package_needs_nothing_of_the_tests(installed):
     assert found == "[]"
 
 
-@needs_cli
 def test_installed_command_answers(installed):
     folder, binaries = installed
     said = run(binaries / "axlewright", "--help", cwd=folder)
     assert "check" in said and "paper" in said
 
 
-@needs_cli
 def test_installed_command_checks_an_example_and_prints_its_paper(installed):
     folder, binaries = installed
     build = folder / "build.toml"

@@ -33,6 +33,8 @@ class Engine(Generic[T]):
     rev_limit: T
     launch_speed: T
     boosted: bool
+    boost: T | None
+    barometer: T | None
 
 
 @dataclass(frozen=True, eq=False, repr=False)

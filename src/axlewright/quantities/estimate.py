@@ -7,6 +7,7 @@ an estimate, only what it was filled with.
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Callable
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from typing import Any, Literal
@@ -150,19 +151,19 @@ class Derived:
 Leaf = Estimate | Mixture | Derived
 
 
-class Filler:
+class Filler(ABC):
     """Turns leaves into values, each once; subclasses say what an estimate becomes."""
 
     def __init__(self) -> None:
         self._done: dict[str, Num] = {}
 
+    @abstractmethod
     def estimate(self, leaf: Estimate) -> Num:
         """Value of an estimate."""
-        raise NotImplementedError(type(self))
 
+    @abstractmethod
     def mixture(self, leaf: Mixture, options: list[Num]) -> Num:
         """Value of a mixture whose options have been filled."""
-        raise NotImplementedError(type(self))
 
     def derived(self, leaf: Derived, arguments: dict[str, Num]) -> Num:
         """Value of a derived leaf whose arguments have been filled."""

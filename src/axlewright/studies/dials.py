@@ -10,6 +10,7 @@ import numpy as np
 
 from axlewright.build.machine import Machine
 from axlewright.quantities.formula import Array, Num
+from axlewright.vehicle.engine import boosted_torque
 
 STEPS = 41
 
@@ -40,6 +41,25 @@ def _engine(**changes: Any) -> Callable[[Machine[Num]], Machine[Num]]:
     return lambda m: replace(m, engine=replace(m.engine, **changes))
 
 
+def _boost(now: float) -> Dial:
+    """Boost: the torque follows absolute manifold pressure."""
+
+    def turned(m: Machine[Num], v: Num) -> Machine[Num]:
+        engine = m.engine
+        if engine.boost is None or engine.barometer is None:
+            raise ValueError("a build without boost has no such dial")
+        torque = boosted_torque(engine.torque, engine.barometer, v, engine.boost)
+        return replace(m, engine=replace(engine, torque=torque))
+
+    return Dial(
+        "boost", "pressure", lambda m: _known(m.engine.boost), turned, 0.0, max(3.0 * now, 1e5)
+    )
+
+
+def _known(value: Num | None) -> Num:
+    return 0.0 if value is None else value
+
+
 def dials(plain: Machine[Num]) -> tuple[Dial, ...]:
     """The dials that this build has, with ranges about its present settings."""
     torque = float(plain.engine.torque)
@@ -61,6 +81,8 @@ def dials(plain: Machine[Num]) -> tuple[Dial, ...]:
             3.0,
         ),
     ]
+    if plain.engine.boost is not None:
+        found[0] = _boost(float(plain.engine.boost))  # what the driver turns; torque follows
     if plain.clutch is not None:
         found.insert(
             0,

@@ -28,7 +28,7 @@ from axlewright.studies.report import CardLine, GripStep, LimitCard, LinkLimits,
 STUDY = "limit card 1"
 SAMPLES = 400
 _SURE = 0.05
-_ROUNDING = {"rotation": 100.0, "torque": 10.0, "ratio": 0.05, "short time": 5.0}
+_ROUNDING = {"rotation": 100.0, "pressure": 0.5, "torque": 10.0, "ratio": 0.05, "short time": 5.0}
 
 
 def limit_card(resolved: Resolved, seed: int = 1, count: int = SAMPLES) -> LimitCard:

@@ -89,6 +89,7 @@ def engine(book: Ledger) -> Engine[Leaf]:
     boosted = book.stated("engine.boost") is not None or (
         book.choice("engine.aspiration") == "boosted"
     )
+    runs_boost = book.stated("engine.boost") is not None
     launch = launch_of(book)
     speed = book.assumed(
         "use.launch_speed",
@@ -104,6 +105,8 @@ def engine(book: Ledger) -> Engine[Leaf]:
         rev_limit=book.quantity("engine.rev_limit"),
         launch_speed=book.quantity("use.launch_speed", speed),
         boosted=boosted,
+        boost=book.quantity("engine.boost") if runs_boost else None,
+        barometer=_barometer(book) if runs_boost else None,
     )
 
 
@@ -170,13 +173,7 @@ def _as_run(book: Ledger, torque: Leaf, boosted: bool) -> Leaf:
             )
         if of_figures is None:
             return torque
-        barometer = book.assumed(
-            "engine.barometer",
-            "99 ± 2 kPa",
-            "pressure",
-            "J1349 standard day",
-            "Air pressure around the engine.",
-        )
+        barometer = _barometer(book)
         return derived(
             "engine.torque_as_run",
             boosted_torque,
@@ -201,6 +198,17 @@ def _as_run(book: Ledger, torque: Leaf, boosted: bool) -> Leaf:
         torque_in_this_air,
         rated_engine_torque=torque,
         power_correction=correction,
+    )
+
+
+def _barometer(book: Ledger) -> Estimate:
+    """Air pressure around a boosted engine."""
+    return book.assumed(
+        "engine.barometer",
+        "99 ± 2 kPa",
+        "pressure",
+        "J1349 standard day",
+        "Air pressure around the engine.",
     )
 
 
