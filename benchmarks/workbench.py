@@ -1,4 +1,4 @@
-"""How fast the workbench answers: one builder, twenty at once, and the weight of the first page.
+"""How fast the workbench answers: one builder, twenty at once, the first page, a real browser.
 
 A server of its own on loopback; goals are printed, not asserted.
 """
@@ -18,7 +18,12 @@ import threading
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
 from urllib.parse import urlencode, urljoin, urlsplit
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser as Chromium
 
 os.environ.setdefault("OMP_NUM_THREADS", "1")
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
@@ -26,6 +31,16 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 EDITS, CLIENTS, EACH = 60, 20, 10
 SERVE = [sys.executable, "-m", "axlewright.cli.main", "serve", "--port", "0", "--no-open"]
 FORM = "application/x-www-form-urlencoded"
+FLAGS = ["--headless=new", "--no-sandbox", "--disable-gpu", "--no-first-run"]
+VISITS = 20
+EDIT = """value => new Promise(done => {
+  const field = document.querySelector('[data-path="car.weight"]');
+  const before = performance.now();
+  document.body.addEventListener("htmx:afterSettle", () => requestAnimationFrame(
+    () => done(performance.now() - before)), { once: true });
+  field.value = value;
+  field.dispatchEvent(new Event("change", { bubbles: true }));
+})"""
 LINKED = re.compile(r"""(?:src|href)="(/[^"#]*)"|url\(["']?([^"')]+)|from\s*["'](\.{0,2}/[^"']+)""")
 
 
@@ -87,6 +102,7 @@ def main() -> None:
         say("edit to updated page, one builder, median", statistics.median(took) * 1e3, "ms")
         many(port)
         weigh(Browser(port), f"/builds/{build}/car")
+        in_chromium(port, build)
 
 
 @contextmanager
@@ -152,6 +168,45 @@ def weigh(browser: Browser, page: str) -> None:
                 waiting.append(address.path)
     line("first page with all it loads, packed", sum(sizes.values()) / 1e3, "KB", 250.0)
     say(f"requests of the first page ({len(sizes)}), the page itself in", wall * 1e3, "ms")
+
+
+def in_chromium(port: int, build: str) -> None:
+    """First paint of fresh visits, and an edit from the keyboard to the changed number."""
+    chromium = Path("/usr/bin/chromium")
+    if not chromium.exists():
+        print("no chromium here: first paint is not measured")
+        return
+    from playwright.sync_api import sync_playwright  # noqa: PLC0415 (only where there is one)
+
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path=chromium, args=FLAGS)
+        where = f"http://127.0.0.1:{port}"
+        for name, path in (("shelf", "/"), ("Car page", f"/builds/{build}/car")):
+            paints = [painted(browser, where + path) for _ in range(VISITS + 1)][1:]
+            line(
+                f"first paint, {name}, fresh visit, median", statistics.median(paints), "ms", 200.0
+            )
+        page = browser.new_page()
+        page.goto(f"{where}/builds/{build}/car")
+        page.locator("html[data-ready]").wait_for()
+        took = [page.evaluate(EDIT, f"{4000 + k} lb") for k in range(VISITS + 3)][3:]
+        line("edit to changed numbers in the browser, p95", p95(took), "ms", 150.0)
+        say("edit to changed numbers in the browser, median", statistics.median(took), "ms")
+        browser.close()
+
+
+def painted(browser: Chromium, address: str) -> float:
+    """Milliseconds to the first paint in a browser that has nothing of the workbench yet."""
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto(address)
+    page.locator("html[data-ready]").wait_for()
+    page.wait_for_timeout(200)
+    found = page.evaluate("performance.getEntriesByType('paint').map(e => e.startTime)")
+    context.close()
+    if not found:
+        raise SystemExit(f"{address} painted nothing")
+    return float(max(found))
 
 
 def p95(values: list[float]) -> float:

@@ -216,7 +216,12 @@ def test_every_example_of_a_quantity_reads(path, info):
     text = meta.example or meta.default
     assert text, path
     table, name = path[:-1], path[-1]
-    needs = {"boost_of_figures": 'boost = "12 psi"\n', "power": 'power_speed = "5800 rpm"\n'}
+    needs = {
+        "boost_of_figures": 'boost = "12 psi"\n',
+        "power": 'power_speed = "5800 rpm"\n',
+        "windup_torque": 'windup_angle = "3 deg"\n',
+        "windup_angle": 'windup_torque = "1000 lbf*ft"\n',
+    }
     other = needs.get(path[-1], "")
     kind = "automatic" if table == ("converter",) else "manual"
     rows = {

@@ -7,7 +7,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 SKIPPED = {"__pycache__", "out", "dist", "htmlcov"}
 KEPT_HIDDEN = {".ci", ".gitignore"}
-BINARY = {".otf", ".woff2", ".png", ".pdf"}
+BINARY = {".otf", ".woff2", ".png", ".jpg", ".pdf"}
 
 # Written apart, so that this file does not find itself.
 WORDS = ("TO" + "DO", "FIX" + "ME", "tran" + "script")

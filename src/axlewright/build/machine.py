@@ -6,7 +6,7 @@ no quantity (a kind, a name, a count of gears) stands in it as plain text or num
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Generic, TypeVar
 
 T = TypeVar("T")
@@ -363,3 +363,5 @@ class Machine(Generic[T]):
     housing: Housing[T]
     tires: Tires[T]
     use: Use[T]
+    marched: dict[str, dict[str, T]] = field(default_factory=dict)
+    """Where launches were marched in time: peak over the closed-form figure, by case and place."""

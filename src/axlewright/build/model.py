@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import Literal
 
+from axlewright.catalogue.rows import Stiffness
 from axlewright.quantities.fields import (
     Angle,
     Area,
@@ -23,6 +24,7 @@ from axlewright.quantities.fields import (
     ShortTime,
     Temperature,
     Torque,
+    TorsionalStiffness,
     key,
 )
 from axlewright.quantities.sections import Section
@@ -75,8 +77,10 @@ class Car(Section):
         advice="Tape between the tread centres of the rear tires.", stated_spread="1 %",
     )  # fmt: skip
     drag_area: Area = key(
-        "Drag coefficient times frontal area; not needed for the load path.",
-        example="9 ft^2", possible=("1 ft^2", "60 ft^2"),
+        "Drag coefficient times frontal area; for launch and run, not for the load path.",
+        example="9 ft^2", default="7 to 11 ft^2", because=_PRACTICE,
+        usual=("4 ft^2", "20 ft^2"), possible=("1 ft^2", "60 ft^2"),
+        advice="Coast down from 70 mph on a level road and log the speed.",
     )  # fmt: skip
     driven: Literal["rear", "front", "all"] = key(
         "Which wheels are driven; only a driven rear live axle is worked out.",
@@ -110,10 +114,11 @@ class Engine(Section):
         first=True, stated_spread="6 %",
     )  # fmt: skip
     torque_speed: Rotation = key(
-        "Engine speed at peak torque; kept for the launch, not used by the load path.",
-        example="4200 rpm",
+        "Engine speed at peak torque; for launch and run, not for the load path.",
+        example="4200 rpm", default="by power_speed or rev_limit", because=_PRACTICE,
         possible=("500 rpm", "12000 rpm"),
-    )
+        advice="Read it off the dynamometer sheet.",
+    )  # fmt: skip
     power: Power = key(
         "Peak power; gives the torque when no torque is stated.",
         example="560 hp", possible=("20 hp", "4000 hp"), stated_spread="6 %",
@@ -157,6 +162,12 @@ class Engine(Section):
         example="8 psi", possible=("0 psi", "120 psi"), stated_spread="6 %",
     )  # fmt: skip
     air: Air | None = key("Air on the day.")
+    motored_torque: Torque = key(
+        "Drag of the engine with the throttle shut; for the launch.",
+        example="70 lbf*ft", default="by peak torque", because=_MEMORY,
+        possible=("1 lbf*ft", "500 lbf*ft"),
+        advice="Log how fast the car slows in gear, throttle shut, against out of gear.",
+    )  # fmt: skip
     inertia: Inertia = key(
         "Inertia of crank, flywheel and clutch (or flexplate and converter pump).",
         example="5.5 lb*ft^2", default="0.25 ± 0.1 kg*m^2", because=_MEMORY,
@@ -188,15 +199,21 @@ class Clutch(Section):
         advice="Film the pedal, or log engine and driveshaft speed at 100 samples a second.",
         stated_spread="30 %",
     )  # fmt: skip
+    slide_ratio: Ratio = key(
+        "Torque that it passes while it slides over the torque at which it lets go.",
+        example="90 %", default="75 to 100 %", because=_MEMORY, possible=("30 %", "100 %"),
+        advice="Ask the maker of the facing for both friction figures.",
+    )  # fmt: skip
 
 
 class Converter(Section):
     """A torque converter."""
 
     stall_speed: Rotation = key(
-        "Stall speed behind this engine; kept for the launch, not used by the load path.",
+        "Stall speed behind this engine; for launch and run, not for the load path.",
         example="2800 rpm",
         default="2400 ± 500 rpm", because=_PRACTICE, possible=("800 rpm", "8000 rpm"),
+        advice="Hold the car on a trans-brake at full throttle for a second and read the rpm.",
     )  # fmt: skip
     torque_ratio: Ratio = key(
         "Torque ratio at stall.", example="2.1", default="1.8 to 2.3", because=_MEMORY,
@@ -237,6 +254,12 @@ class Gearbox(Section):
         "Torque at the input at which bands or clutches inside an automatic slip.",
         example="700 lbf*ft", possible=("30 lbf*ft", "6000 lbf*ft"),
     )  # fmt: skip
+    play: Angle = key(
+        "Free play of gearbox and joints at the driveshaft, in first gear.",
+        example="3 deg", default="by condition of the axle", because=_MEMORY,
+        usual=("0.5 deg", "8 deg"), possible=("0 deg", "30 deg"),
+        advice="First gear, engine still: rock the front of the driveshaft against a protractor.",
+    )  # fmt: skip
     output_spline: str | None = key(
         "Spline of output shaft and slip yoke, teeth x diametral pitch.", example="31x24",
         default="27x24", because=_PRACTICE,
@@ -269,6 +292,12 @@ class Driveshaft(Section):
     length: Length = key(
         "Joint centre to joint centre.", example="50 in", default="50 ± 8 in", because=_PRACTICE,
         possible=("10 in", "100 in"), stated_spread="1 %",
+    )  # fmt: skip
+    stiffness: TorsionalStiffness = key(
+        "Torsional stiffness from gearbox output to pinion, joints and shafts counted in.",
+        example="250 lbf*ft/deg", default="by its tube, with an allowance for what is before it",
+        because=_MEMORY, possible=("20 lbf*ft/deg", "5000 lbf*ft/deg"),
+        advice="Hold the gearbox in gear and the pinion with a torque bar; read both angles.",
     )  # fmt: skip
 
 
@@ -390,6 +419,41 @@ class Axle(Section):
         default="62 ± 8 lbf*ft", because="gear-set instruction sheets for 7/16 in bolts",
         possible=("10 lbf*ft", "200 lbf*ft"),
     )  # fmt: skip
+    backlash: Length = key(
+        "Backlash of ring and pinion at the outside of the ring gear; for the launch.",
+        example="0.008 in", default="by condition: 0.006 to 0.010 in, more when tired",
+        because=_PRACTICE,
+        usual=("0.003 in", "0.02 in"), possible=("0 in", "0.1 in"),
+        advice="Dial gauge on the heel of a tooth, square to it, pinion held.",
+    )  # fmt: skip
+    yoke_play: Angle = key(
+        "Free play at the pinion yoke with both wheels held; for the launch.",
+        example="6 deg", usual=("1 deg", "25 deg"), possible=("0 deg", "60 deg"),
+        advice="Both wheels on the ground, brake on: turn the yoke to and fro, protractor on it.",
+    )  # fmt: skip
+    wheel_play: Angle = key(
+        "Free play of side gears and splines at one wheel; for the launch.",
+        example="2 deg", default="by condition", because=_MEMORY,
+        usual=("0.2 deg", "8 deg"), possible=("0 deg", "30 deg"),
+        advice="Hold yoke and other wheel, rock this wheel: movement at the tread over its radius.",
+    )  # fmt: skip
+    left_shaft_length: Length = key(
+        "Length of the left axle shaft that twists, side gear to flange; for the launch.",
+        example="28.5 in", possible=("5 in", "60 in"), stated_spread="0.5 %",
+        advice="Pull the shaft and tape it.",
+    )  # fmt: skip
+    right_shaft_length: Length = key(
+        "Length of the right axle shaft that twists, side gear to flange; for the launch.",
+        example="31.5 in", possible=("5 in", "60 in"), stated_spread="0.5 %",
+        advice="Pull the shaft and tape it.",
+    )  # fmt: skip
+    mass: Mass = key(
+        "Weight of the axle without wheels: housing, gears, shafts, half of its links; for"
+        " the launch.",
+        example="180 lb", default="by ring-gear diameter", because=_MEMORY,
+        usual=("90 lb", "400 lb"), possible=("40 lb", "1500 lb"), stated_spread="4 %",
+        advice="Weigh it bare, with its brakes, before it goes in.",
+    )  # fmt: skip
 
 
 class Wheels(Section):
@@ -425,6 +489,25 @@ class Wheels(Section):
         "Inertia of one rear wheel with tire and brake.", example="1.3 kg*m^2",
         default="0.8 to 1.6 kg*m^2", because=_MEMORY, possible=("0.1 kg*m^2", "10 kg*m^2"),
     )  # fmt: skip
+    weight: Mass = key(
+        "Weight of one rear wheel with tire and rotating brake; for the launch.",
+        example="52 lb", default="by its inertia", because="radius of gyration, common practice",
+        usual=("25 lb", "110 lb"), possible=("10 lb", "400 lb"), stated_spread="2 %",
+        advice="Stand on a bathroom scale with it.",
+    )  # fmt: skip
+    pressure: Pressure = key(
+        "Rear tire pressure at the launch: sets its vertical stiffness.",
+        example="26 psi", default="by grip class", because=_PRACTICE,
+        usual=("6 psi", "45 psi"), possible=("2 psi", "100 psi"),
+        advice="Gauge it cold, and again at the line.", stated_spread="5 %",
+    )  # fmt: skip
+    tread: Literal["cold", "warm", "hot"] | None = key(
+        "How warm the tread is at the launch; for the launch, not for the load path.",
+        choices={"cold": "straight from the pits or on a cool day",
+                 "warm": "as the grip of its class is meant",
+                 "hot": "just spun in a burnout"},
+        default={"warm": 1.0}, because="the grip of a class is meant for a warm tread",
+    )  # fmt: skip
 
 
 class Brakes(Section):
@@ -456,6 +539,83 @@ class Suspension(Section):
     seat_inset: Length = key(
         "Spring or link seat inboard of the tire centre.", example="9 in", default="7 to 12 in",
         because=_PRACTICE, possible=("0 in", "30 in"),
+    )  # fmt: skip
+    anti_squat: Ratio = key(
+        "Anti-squat; with the instant center's distance it sets its height. For the launch.",
+        example="90 %", usual=("0 %", "200 %"), possible=("-100 %", "400 %"),
+        advice="Draw the links to scale from the side, or state the instant center instead.",
+    )  # fmt: skip
+    instant_center_ahead: Length = key(
+        "Instant center of the links ahead of the rear axle; for the launch.",
+        example="45 in", default="by kind of suspension", because="catalogue",
+        usual=("20 in", "200 in"), possible=("8 in", "10000 in"),
+        advice="Stretch a string along upper and lower link from the side; see where they cross.",
+    )  # fmt: skip
+    instant_center_height: Length = key(
+        "Instant center of the links above ground; for the launch.",
+        example="10 in", default="by kind of suspension", because="catalogue",
+        usual=("0 in", "40 in"), possible=("-100 in", "1000 in"),
+        advice="Stretch a string along upper and lower link from the side; see where they cross.",
+    )  # fmt: skip
+    mount_stiffness: Stiffness = key(
+        "Stiffness of the axle fore and aft, both sides together; decides wheel hop.",
+        example="2.0 kN/mm", default="by kind of suspension", because="catalogue",
+        possible=("0.05 kN/mm", "200 kN/mm"),
+        advice="Pull the axle with a chain hoist and scale; dial gauge between axle and body.",
+    )  # fmt: skip
+    mount_height: Length = key(
+        "Where the thrust acts on the axle: above the axle line, or below with a minus.",
+        example="1 in", default="-2 to 2 in", because=_PRACTICE,
+        usual=("-6 in", "6 in"), possible=("-20 in", "20 in"),
+    )  # fmt: skip
+    windup_stiffness: TorsionalStiffness = key(
+        "Stiffness of the housing against winding up; decides wheel hop.",
+        example="18 kN*m/rad", default="by kind of suspension", because="catalogue",
+        possible=("1 kN*m/rad", "5000 kN*m/rad"),
+        advice="Or state windup_torque and windup_angle.",
+    )  # fmt: skip
+    windup_torque: Torque = key(
+        "Axle torque that was held while windup_angle was read.",
+        example="1000 lbf*ft", possible=("50 lbf*ft", "20000 lbf*ft"),
+        advice="Torque bar on the pinion yoke, wheels held: its reading times the axle ratio.",
+    )  # fmt: skip
+    windup_angle: Angle = key(
+        "How far the nose of the housing rose under windup_torque.",
+        example="3 deg", possible=("0.1 deg", "25 deg"),
+        advice="Protractor on the yoke's flange or the cover, before and under torque.",
+    )  # fmt: skip
+    roll_torque_share: Ratio = key(
+        "Share of the driveshaft torque that the links do not cancel in roll.",
+        example="100 %", default="by kind of suspension", because="catalogue",
+        possible=("-100 %", "200 %"),
+    )  # fmt: skip
+    front_frequency: Rotation = key(
+        "How fast the front bounces, in bounces a minute (write 80 1/min); for the launch.",
+        example="80 1/min", default="70 to 105 1/min", because=_PRACTICE,
+        usual=("50 1/min", "180 1/min"), possible=("30 1/min", "330 1/min"),
+        advice="188 times the root of wheel rate in lb/in over the load on that wheel in lb.",
+    )  # fmt: skip
+    rear_frequency: Rotation = key(
+        "How fast the rear bounces, in bounces a minute (write 90 1/min); for the launch.",
+        example="90 1/min", default="75 to 115 1/min", because=_PRACTICE,
+        usual=("50 1/min", "180 1/min"), possible=("30 1/min", "330 1/min"),
+        advice="188 times the root of wheel rate in lb/in over the load on that spring in lb.",
+    )  # fmt: skip
+    front_damping: Ratio = key(
+        "Damping ratio of the front: 100 % just does not overshoot.",
+        example="25 %", default="15 to 40 %", because=_PRACTICE, possible=("0 %", "150 %"),
+        advice="Push the front down and let go, filmed: count how the swings die away.",
+    )  # fmt: skip
+    rear_damping: Ratio = key(
+        "Damping ratio of the rear: 100 % just does not overshoot.",
+        example="30 %", default="15 to 45 %", because=_PRACTICE, possible=("0 %", "150 %"),
+        advice="Push the rear down and let go, filmed: count how the swings die away.",
+    )  # fmt: skip
+    lean: Angle = key(
+        "Lean of the body at one g of cornering.",
+        example="5 deg", default="3.5 to 7 deg", because=_PRACTICE,
+        usual=("1 deg", "10 deg"), possible=("0.6 deg", "16 deg"),
+        advice="Film it from behind on a skid pad; scale to one g.",
     )  # fmt: skip
     bracket_weld: Length = key(
         "Length of the weld along each side of a bracket or spring perch.",
@@ -503,6 +663,10 @@ class Use(Section):
     burnouts: bool | None = key(
         "Spins the tires in water, then drives onto dry.", default={"no": 1.0}, because=_PRACTICE
     )
+    wet_grip: Ratio = key(
+        "Grip in the burnout water over grip on the dry; for the launch.",
+        example="45 %", default="25 to 60 %", because=_MEMORY, possible=("2 %", "100 %"),
+    )  # fmt: skip
     street_distance: Distance = key(
         "Street miles wanted from the parts; kept for the life study, not used by the load path.",
         example="30000 mi", default="10000 to 50000 mi",
@@ -513,6 +677,42 @@ class Use(Section):
         example="2000 lb",
         possible=("0 lb", "20000 lb"),
     )
+
+
+class Driver(Section):
+    """What the driver does at the line and between gears: for launch and run."""
+
+    throttle_time: ShortTime = key(
+        "Time in which the throttle opens.", example="150 ms", default="100 to 350 ms",
+        because=_MEMORY, usual=("30 ms", "1 s"), possible=("0 ms", "10 s"),
+        advice="Log throttle position.",
+    )  # fmt: skip
+    brake_time: ShortTime = key(
+        "Time in which the foot brake lets go.", example="100 ms", default="50 to 250 ms",
+        because=_MEMORY, possible=("0 ms", "5 s"), advice="Log brake pressure.",
+    )  # fmt: skip
+    trans_brake_time: ShortTime = key(
+        "Time in which the trans-brake lets go.", example="40 ms", default="15 to 80 ms",
+        because=_MEMORY, possible=("0 ms", "2 s"),
+        advice="Log turbine or driveshaft speed from the moment the button is let go.",
+    )  # fmt: skip
+    shift_time: ShortTime = key(
+        "Time of a shift: without drive (manual), or until the next gear holds (automatic).",
+        example="350 ms", default="by gearbox: 250 to 700 ms manual, 150 to 600 ms automatic",
+        because=_MEMORY, usual=("30 ms", "1.5 s"), possible=("0 ms", "5 s"),
+        advice="Log engine and driveshaft speed at 100 samples a second.",
+    )  # fmt: skip
+    shift_speed: Rotation = key(
+        "Engine speed at which the driver shifts.", example="6200 rpm",
+        default="by rev limit: 92 to 99 % of it", because=_PRACTICE,
+        possible=("800 rpm", "14000 rpm"), advice="Watch the tachometer, or log it.",
+        stated_spread="2 %",
+    )  # fmt: skip
+    rollout: Length = key(
+        "How far the car rolls from its place at the line until the clock starts.",
+        example="11 in", default="11 ± 2 in", because=_MEMORY,
+        usual=("6 in", "14 in"), possible=("0 in", "24 in"),
+    )  # fmt: skip
 
 
 class Build(Section):
@@ -532,6 +732,7 @@ class Build(Section):
     brakes: Brakes | None = key("Brakes.")
     suspension: Suspension | None = key("Rear suspension.")
     use: Use | None = key("What the car does.")
+    driver: Driver | None = key("What the driver does at the line and between gears.")
     parts: dict[str, dict[str, dict[str, object]]] | None = key(
         'Your own catalogue rows: [parts.axle_shafts."mine"] with the same keys as the catalogue.'
     )

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from axlewright.build.lines import Path
-from axlewright.build.model import Build, Engine
+from axlewright.build.model import Build, Engine, Suspension
 from axlewright.build.problems import Severity
 from axlewright.build.sizes import (
     SizeError,
@@ -60,6 +60,8 @@ def contradictions(build: Build) -> Iterator[Remark]:
     yield from _weights(build)
     yield from _drive(build)
     yield from _engine(build.engine)
+    yield from _shift(build)
+    yield from _links(build.suspension)
     yield from _sizes(build)
     shaft = build.driveshaft
     if shaft and shaft.tube_diameter and shaft.tube_wall:
@@ -140,12 +142,53 @@ def _engine(engine: Engine | None) -> Iterator[Remark]:
                 f" {show(at_power, 'torque')}, more than the peak torque of {engine.torque.text}",
                 "error",
             )
+    if speed and engine.torque_speed and engine.torque_speed.low > speed.high:
+        yield (
+            ("engine", "torque_speed"),
+            f"{engine.torque_speed.text} is above the speed of peak power, {speed.text}: below its"
+            " torque peak an engine makes less torque and less power",
+            "error",
+        )
     if engine.power and not engine.power_speed and not engine.torque and not engine.curve:
         yield ("engine", "power"), "needs power_speed, or state the peak torque", "error"
     if engine.aspiration == "natural" and engine.boost and engine.boost.value > 0:
         yield ("engine", "boost"), "a naturally aspirated engine has no boost", "error"
     if engine.boost_of_figures and not engine.boost:
         yield ("engine", "boost_of_figures"), "needs boost as well: what will be run", "error"
+
+
+def _shift(build: Build) -> Iterator[Remark]:
+    said = build.driver.shift_speed if build.driver else None
+    rev_limit = build.engine.rev_limit if build.engine else None
+    if said and rev_limit and said.low > rev_limit.high:
+        yield (
+            ("driver", "shift_speed"),
+            f"{said.text} is above the rev limit of {rev_limit.text}",
+            "error",
+        )
+
+
+def _links(suspension: Suspension | None) -> Iterator[Remark]:
+    """One thing said twice, or half of what only a pair can say."""
+    if suspension is None:
+        return
+    if suspension.anti_squat and suspension.instant_center_height:
+        yield (
+            ("suspension", "anti_squat"),
+            "anti-squat and the height of the instant center say the same; leave one out",
+            "error",
+        )
+    torque, angle = suspension.windup_torque, suspension.windup_angle
+    if suspension.windup_stiffness and (torque or angle):
+        yield (
+            ("suspension", "windup_stiffness"),
+            "wind-up is said twice: leave out either the stiffness or torque and angle",
+            "error",
+        )
+    elif torque and not angle:
+        yield ("suspension", "windup_torque"), "needs windup_angle as well: what it gave", "error"
+    elif angle and not torque:
+        yield ("suspension", "windup_angle"), "needs windup_torque as well: what gave it", "error"
 
 
 def _sizes(build: Build) -> Iterator[Remark]:

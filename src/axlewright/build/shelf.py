@@ -10,7 +10,7 @@ from typing import TypeVar
 from axlewright.build.reader import in_words
 from axlewright.catalogue.load import TABLES, names_of, table_of
 from axlewright.catalogue.load import row as catalogue_row
-from axlewright.catalogue.rows import RingGear, Row, Steel
+from axlewright.catalogue.rows import RingGear, Row, Steel, Suspension, Tire
 from axlewright.quantities.sections import FaultsError
 
 R = TypeVar("R", bound=Row)
@@ -40,7 +40,21 @@ def _fault(row: Row) -> tuple[str, str] | None:
         weights = row.irons.values()
         if not weights or not all(0.0 <= w < math.inf for w in weights) or sum(weights) <= 0.0:
             return "irons", "must give each iron a weight, like { gray = 0.8, nodular = 0.2 }"
+    for model, keys in _ABOVE_ZERO.items():
+        if isinstance(row, model):
+            return next(((k, "must be above zero") for k in keys if _reaches_zero(row, k)), None)
     return None
+
+
+_ABOVE_ZERO: dict[type[Row], tuple[str, ...]] = {
+    Tire: ("peak_slip", "relaxation", "pressure"),
+    Suspension: ("instant_center_ahead", "mount_stiffness", "windup_stiffness"),
+}
+
+
+def _reaches_zero(row: Row, key: str) -> bool:
+    said = getattr(row, key)
+    return said is not None and said.low <= 0.0
 
 
 class Shelf:

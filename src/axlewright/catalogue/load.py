@@ -22,6 +22,7 @@ TABLES: dict[str, type[rows.Row]] = {
     "bolt_grades": rows.BoltGrade,
     "bolt_sizes": rows.BoltSize,
     "tires": rows.Tire,
+    "suspensions": rows.Suspension,
     "differentials": rows.Differential,
     "findings": rows.Finding,
     "features": rows.Feature,

@@ -2,23 +2,34 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Any, Literal
 
 from axlewright.quantities.fields import (
     Angle,
     Count,
+    Dimensioned,
     Force,
     Length,
     LoadSensitivity,
     Modulus,
     Pitch,
+    Pressure,
     Ratio,
     Stress,
     Torque,
+    TorsionalStiffness,
     Toughness,
     key,
 )
-from axlewright.quantities.sections import Section
+from axlewright.quantities.sections import Reader, Section
+from axlewright.quantities.units import Reading, read
+
+
+def _stiffness(value: Any) -> Reading | None:
+    return value if value is None or isinstance(value, Reading) else read(value, "stiffness")
+
+
+Stiffness = Annotated[Reading | None, Reader(_stiffness), Dimensioned("stiffness")]
 
 
 class Row(Section):
@@ -173,6 +184,27 @@ class Tire(Row):
     grip_street: Ratio = key("Peak friction on clean dry street.", required=True)
     grip_strip: Ratio = key("Peak friction on a prepared, warm strip.", required=True)
     load_sensitivity: LoadSensitivity = key("Relative loss of friction per load.", required=True)
+    peak_slip: Ratio = key("Slip at which it pushes most.", example="8 to 16 %")
+    relaxation: Length = key(
+        "Distance that it rolls until its push has followed a change of slip.", example="6 to 14 in"
+    )
+    pressure: Pressure = key("Pressure that is customary in it.", example="26 to 34 psi")
+
+
+class Suspension(Row):
+    """How a live axle is held: where it pulls, and how stiff its mounts and its wind-up are."""
+
+    instant_center_ahead: Length = key("Instant center ahead of the axle.", required=True)
+    instant_center_height: Length = key("Instant center above ground.", required=True)
+    mount_stiffness: Stiffness = key("Stiffness of the axle fore and aft.", required=True)
+    mount_damping: Ratio = key("Damping ratio of that, the axle swinging on it.", required=True)
+    windup_stiffness: TorsionalStiffness = key(
+        "Stiffness of the housing against wind-up.", required=True
+    )
+    windup_damping: Ratio = key("Damping ratio of wind-up.", required=True)
+    roll_torque_share: Ratio = key(
+        "Share of the driveshaft torque that rolls body and axle against each other.", required=True
+    )
 
 
 class Differential(Row):

@@ -11,7 +11,7 @@ from typing import Annotated
 import typer
 
 from axlewright import __version__
-from axlewright.cli import faults
+from axlewright.cli import faults, launching, ratio
 from axlewright.cli.serve import serve
 
 app = typer.Typer(
@@ -205,6 +205,10 @@ def verify(
     raise typer.Exit(messages.HOLDS if outcome.passed else messages.SHORT)
 
 
+app.command()(launching.launch)
+app.command()(launching.coupling)
+app.command()(ratio.ratio)
+app.command("run")(ratio.run)
 app.command()(serve)
 
 

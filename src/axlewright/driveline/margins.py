@@ -23,3 +23,12 @@ def stress_margin(part_strength: Num, part_stress: Num) -> Num:
 def force_margin(force_limit: Num, bearing_load: Num) -> Num:
     """Load that the part stands over load that reaches it."""
     return force_limit / bearing_load
+
+
+@formula("T_b", "torque", source="margins fall as torque rises, held in proportion (derived)")
+def first_break_torque(loading_torque: Num, least_margin: Num) -> Num:
+    """Ring-gear torque at which the first part breaks, from its margin at another torque.
+
+    Exact where the load of that part goes with torque, close where a fixed load comes on top.
+    """
+    return loading_torque * least_margin

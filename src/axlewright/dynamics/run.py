@@ -40,7 +40,7 @@ MARKS: dict[str, float] = {
 TRAP = 66 * FOOT
 """Length over which a strip takes its speed, ahead of the mark."""
 QUARTER = MARKS["1/4 mile"]
-STEP, FLUID_STEP = 0.01, 0.005
+STEP, FLUID_STEP = 0.03, 0.01
 _LONGEST = 90.0  # s; who needs more does not reach the mark
 _ALL = tuple(sorted({d for m in MARKS.values() for d in (m, m - TRAP) if d > 0.0}))
 
@@ -120,7 +120,10 @@ def run_times(
     figures = _figures(packed)
     pieces = max(1, min(workers or os.cpu_count() or 1, count))
     edges = np.linspace(0, count, pieces + 1).astype(int)
-    given = (packed.lanes, packed.ratios, packed.speeds, packed.torques, packed.torque_ratio)
+    given = (
+        packed.lanes, packed.ratios, packed.speeds, packed.torques, packed.slopes,
+        packed.torque_ratio,
+    )  # fmt: skip
 
     def work(a: int, b: int) -> None:
         _rows(*(g[a:b] for g in given), packed.pump, marks, size, farthest, _LONGEST,
@@ -148,7 +151,7 @@ def run_history(
     log = np.zeros((int(_LONGEST / every) + 2, COLUMNS))
     rows = _one(
         packed.lanes, packed.ratios[0], packed.speeds[0], packed.torques[0],
-        packed.torque_ratio[0], packed.pump, step, farthest, _LONGEST, every,
+        packed.slopes[0], packed.torque_ratio[0], packed.pump, step, farthest, _LONGEST, every,
         _figures(packed)[0], log,
     )  # fmt: skip
     return RunHistory(*log[:rows].T)
@@ -164,24 +167,24 @@ def _figures(packed: Packed) -> Array:
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def _rows(
-    lanes: Any, ratios: Any, speeds: Any, torques: Any, torque_ratio: Any, pump: Any, marks: Any,
+    lanes: Any, ratios: Any, speeds: Any, torques: Any, slopes: Any, torque_ratio: Any, pump: Any, marks: Any,
     step: float, farthest: float, longest: float, times: Any, at: Any, figures: Any,
 ) -> None:  # fmt: skip
     """March run after run."""
     log = np.zeros((0, COLUMNS))
     for i in range(len(lanes)):
-        march(lanes[i], ratios[i], (speeds[i], torques[i]), (torque_ratio[i], pump), marks, step,
+        march(lanes[i], ratios[i], (speeds[i], torques[i], slopes[i]), (torque_ratio[i], pump), marks, step,
               farthest, longest, np.inf, times[i], at[i], figures[i], log)  # fmt: skip
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def _one(
-    lanes: Any, ratios: Any, speeds: Any, torques: Any, torque_ratio: Any, pump: Any, step: float,
+    lanes: Any, ratios: Any, speeds: Any, torques: Any, slopes: Any, torque_ratio: Any, pump: Any, step: float,
     farthest: float, longest: float, every: float, figures: Any, log: Any,
 ) -> int:  # fmt: skip
     """March one run and write it down."""
     none = np.zeros(0)
-    return march(lanes[0], ratios, (speeds, torques), (torque_ratio, pump), none, step,
+    return march(lanes[0], ratios, (speeds, torques, slopes), (torque_ratio, pump), none, step,
                  farthest, longest, every, none, none, figures, log)  # fmt: skip
 
 

@@ -125,7 +125,7 @@ LANE = np.dtype(
         "shift_share", "shift_flare", "clutch", "launch_torque", "launch_speed", "least_speed",
         "pump_rate", "turbine_inertia", "lockup_gear", "input_inertia", "shaft_inertia",
         "driven_inertia", "road_mass", "radius", "efficiency", "grip", "fresh", "sensitivity",
-        "slide", "bias", "bias_force", "roll", "weight", "rear", "pitch_time", "transfer",
+        "slide", "bias", "bias_force", "roll", "weight", "rear", "pitch_rate", "transfer",
         "wheels_up", "steady", "steady_slide", "drag", "rolling", "rollout",
     )]
 )  # fmt: skip
@@ -140,6 +140,7 @@ class Packed(NamedTuple):
     ratios: Array  # (n, gears), gear times axle
     speeds: Array  # (n, points)
     torques: Array  # (n, points)
+    slopes: Array  # (n, points - 1), torque over speed between the points
     torque_ratio: Array  # (n, 21), over speed ratio in steps of 0.05
     pump: Array  # (21,)
 
@@ -163,7 +164,8 @@ def _ratio_curve(stall_ratio: Array) -> Array:
     # Every bend stands on the grid of steps, so reading between steps is reading between bends.
     right = np.searchsorted(_BENDS, _STEPS - 1e-9).clip(1)
     share = (_STEPS - _BENDS[right - 1]) / (_BENDS[right] - _BENDS[right - 1])
-    return at[:, right - 1] * (1.0 - share) + at[:, right] * share
+    curve: Array = at[:, right - 1] * (1.0 - share) + at[:, right] * share
+    return curve
 
 
 def pack(car: RunCar) -> Packed:
@@ -186,8 +188,9 @@ def pack(car: RunCar) -> Packed:
     stall = np.ones(len(lanes))
     if car.converter is not None:
         stall = np.broadcast_to(car.converter.stall_torque_ratio, shape).ravel()
+    speeds, torques = rows(list(curve[0])), rows(list(curve[1]))
     return Packed(
-        shape, lanes, ratios, rows(list(curve[0])), rows(list(curve[1])),
+        shape, lanes, ratios, speeds, torques, np.diff(torques) / np.diff(speeds),
         np.ascontiguousarray(_ratio_curve(stall)), _pump_curve(),
     )  # fmt: skip
 
@@ -203,7 +206,7 @@ def _columns(car: RunCar) -> dict[str, Num]:
         for name in (
             "boost_time", "boost_floor", "engine_inertia", "rev_limit", "shift_speed",
             "shift_time", "shift_share", "shift_flare", "launch_speed", "input_inertia",
-            "driven_inertia", "pitch_time", "rollout",
+            "driven_inertia", "rollout",
         )
     }  # fmt: skip
     found |= {
@@ -224,6 +227,7 @@ def _columns(car: RunCar) -> dict[str, Num]:
         "roll": radius * car.front_roll_share / (car.axle_ratio * car.track),
         "weight": weight,
         "rear": rear,
+        "pitch_rate": _rate(car.pitch_time),
         "transfer": car.cg_height / car.wheelbase,
         "wheels_up": wheels_up_force(weight, rear, car.cg_height, car.wheelbase),
         "steady": steady,
@@ -236,6 +240,13 @@ def _columns(car: RunCar) -> dict[str, Num]:
         found["pump_rate"] = fluid.rated_stall_torque / (stall * stall)
         found["turbine_inertia"] = fluid.turbine_inertia
     return found
+
+
+def _rate(time: Num) -> Num:
+    """Rate of a lag; 0 stands for a lag that is none."""
+    slow = np.asarray(time, dtype=np.float64)
+    result: Num = np.where(slow > 0.0, 1.0 / np.where(slow > 0.0, slow, 1.0), 0.0)[()]
+    return result
 
 
 def _steady_grip(car: RunCar, weight: Num, rear: Num) -> tuple[Num, Num]:

@@ -25,15 +25,14 @@ _FADE = 20.0  # rad/s over which the rev limiter takes the torque away
 @njit(cache=True, nogil=True, error_model="numpy")
 def engine_torque(car: Any, curve: Any, hint: Any, w: float, t: float) -> float:
     """Full-throttle torque: straight lines between points, boost that comes, the limiter."""
-    speeds, torques = curve
-    k, last = hint[0], len(speeds) - 2
+    speeds, torques, slopes = curve
+    k, last = hint[0], len(slopes) - 1
     while k < last and w > speeds[k + 1]:
         k += 1
     while k > 0 and w < speeds[k]:
         k -= 1
     hint[0] = k
-    share = (w - speeds[k]) / (speeds[k + 1] - speeds[k])
-    torque = torques[k] + (torques[k + 1] - torques[k]) * min(max(share, 0.0), 1.0)
+    torque = torques[k] + slopes[k] * (min(max(w, speeds[k]), speeds[k + 1]) - speeds[k])
     if car.boost_time > 0.0:
         torque *= 1.0 - (1.0 - car.boost_floor) * exp(-t / car.boost_time)
     if w > car.rev_limit:
@@ -44,7 +43,7 @@ def engine_torque(car: Any, curve: Any, hint: Any, w: float, t: float) -> float:
 @njit(cache=True, nogil=True, error_model="numpy")
 def grip_limit(car: Any, n: float) -> tuple[float, float]:
     """Push at which the tires let go, and what this driver gets beyond; never past a wheelie."""
-    if car.pitch_time <= 0.0:
+    if car.pitch_rate <= 0.0:
         return min(car.steady, car.wheels_up), min(car.steady_slide, car.wheels_up)
     rear = min(car.rear + n * car.transfer, car.weight)
     moved = min(n * car.roll, 0.5 * rear)
@@ -72,25 +71,33 @@ def converter_torques(car: Any, fluid: Any, w: float, turbine: float) -> tuple[f
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
+def train(car: Any, ratio: float) -> tuple[float, float, float, float, float]:
+    """Of a gear: turns a meter, push a torque, spinning mass open, both masses turned over."""
+    turns, lever = ratio / car.radius, ratio * car.efficiency / car.radius
+    wheels = (car.driven_inertia + car.shaft_inertia) / (car.radius * car.radius)
+    spinning = wheels + (car.input_inertia + car.turbine_inertia) * turns * lever
+    closed = spinning + car.engine_inertia * turns * lever
+    return turns, lever, spinning, 1.0 / (car.road_mass + spinning), 1.0 / (car.road_mass + closed)
+
+
+@njit(cache=True, nogil=True, error_model="numpy")
 def rates(
-    car: Any, curve: Any, fluid: Any, hint: Any, mode: int, ratio: float, passed: float,
+    car: Any, curve: Any, fluid: Any, hint: Any, mode: int, gear: Any, passed: float,
     spun: bool, t: float, v: float, w: float, n: float,
 ) -> tuple[float, float, float, float, float, float, float]:  # fmt: skip
     """Rates of speed, engine speed and load; push, push to spare, engine and input torque.
 
-    ``ratio`` is engine turns a wheel turn, ``passed`` the share of torque that a shift lets by.
+    ``gear`` comes from :func:`train`, ``passed`` is the share of torque that a shift lets by.
     """
-    radius = car.radius
+    turns, lever, spinning, ease, closed_ease = gear
     resist = car.rolling + car.drag * v * v
-    turning = ratio * v / radius
-    fast = car.input_inertia + car.turbine_inertia
-    given = 0.0
+    turning = turns * v
+    engine, taken = 0.0, 0.0
     if mode == LOCKED:
         engine = engine_torque(car, curve, hint, turning, t)
-        fast += car.engine_inertia
         given = engine
+        ease = closed_ease
     elif mode == SHIFT:
-        engine = 0.0
         if passed > 0.0:
             engine = passed * engine_torque(car, curve, hint, turning, t)
         given = engine
@@ -103,11 +110,7 @@ def rates(
         given = car.launch_torque if mode == LAUNCH else car.clutch
         if mode == LAUNCH and w <= car.least_speed:
             given = min(given, engine)
-    lever = ratio * car.efficiency / radius
-    spinning = (car.driven_inertia + car.shaft_inertia + fast * ratio * ratio * car.efficiency) / (
-        radius * radius
-    )
-    pull = (given * lever - resist) / (car.road_mass + spinning)
+    pull = (given * lever - resist) * ease
     if v <= 0.0:
         pull = max(pull, 0.0)
     push = car.road_mass * pull + resist
@@ -118,10 +121,10 @@ def rates(
         pull = (push - resist) / car.road_mass
         if v <= 0.0:
             pull = max(pull, 0.0)
-        needed = (push + spinning * pull) / lever
+        mass = 1.0 / closed_ease - car.road_mass if mode == LOCKED else spinning
+        given = (push + mass * pull) / lever
         if mode == LOCKED or mode == SHIFT:
-            engine = needed
-        given = needed
+            engine = given
     surge = 0.0
     if mode == FLUID:
         surge = (engine - taken) / car.engine_inertia
@@ -131,32 +134,31 @@ def rates(
             w <= car.least_speed and surge < 0.0
         )):  # fmt: skip
             surge, engine = 0.0, given  # held by the driver's right foot, or by the left one
-    lag = (push - n) / car.pitch_time if car.pitch_time > 0.0 else 0.0
-    return pull, surge, lag, push, spare, engine, given
+    return pull, surge, (push - n) * car.pitch_rate, push, spare, engine, given
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def step(
-    car: Any, curve: Any, fluid: Any, hint: Any, mode: int, ratio: float, passed: float,
+    car: Any, curve: Any, fluid: Any, hint: Any, mode: int, gear: Any, passed: float,
     spun: bool, t: float, h: float, y: Any, k1: Any,
 ) -> Any:  # fmt: skip
     """One Runge-Kutta step of ``h``; gives place, speed, engine speed and load at its end."""
     x, v, w, n = y
     half = 0.5 * h
     v2 = v + half * k1[0]
-    k2 = rates(car, curve, fluid, hint, mode, ratio, passed, spun, t + half,
+    k2 = rates(car, curve, fluid, hint, mode, gear, passed, spun, t + half,
                v2, w + half * k1[1], n + half * k1[2])  # fmt: skip
     v3 = v + half * k2[0]
-    k3 = rates(car, curve, fluid, hint, mode, ratio, passed, spun, t + half,
+    k3 = rates(car, curve, fluid, hint, mode, gear, passed, spun, t + half,
                v3, w + half * k2[1], n + half * k2[2])  # fmt: skip
     v4 = v + h * k3[0]
-    k4 = rates(car, curve, fluid, hint, mode, ratio, passed, spun, t + h,
+    k4 = rates(car, curve, fluid, hint, mode, gear, passed, spun, t + h,
                v4, w + h * k3[1], n + h * k3[2])  # fmt: skip
     sixth = h / 6.0
     v_end = max(v + sixth * (k1[0] + 2.0 * (k2[0] + k3[0]) + k4[0]), 0.0)
     w_end = w + sixth * (k1[1] + 2.0 * (k2[1] + k3[1]) + k4[1])
     if mode == LOCKED or mode == SHIFT:
-        w_end = ratio * v_end / car.radius
+        w_end = gear[0] * v_end
     return (
         x + sixth * (v + 2.0 * (v2 + v3) + v4),
         v_end,
@@ -167,11 +169,11 @@ def step(
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def gaps(
-    car: Any, mode: int, ratio: float, spun: bool, upshift: bool, y: Any, k: Any
+    car: Any, mode: int, gear: Any, spun: bool, upshift: bool, y: Any, k: Any
 ) -> tuple[float, float, float]:
     """How far off the ends of the mode are: tires, clutch, shift.  Below zero means passed."""
     tires = k[4] if spun else -k[4]
-    clutch = y[2] - ratio * y[1] / car.radius if mode == LAUNCH or mode == SLIP else inf
+    clutch = y[2] - gear[0] * y[1] if mode == LAUNCH or mode == SLIP else inf
     shift = car.shift_speed - y[2] if upshift and (mode == LOCKED or mode == FLUID) else inf
     return tires, clutch, shift
 
@@ -202,9 +204,7 @@ def between(h: float, s: float, v0: float, a0: float, v1: float, a1: float) -> f
     """Speed at a moment inside a step, by the cubic through both ends."""
     q = s / h
     u = 1.0 - q
-    return u * u * (v0 * (1.0 + 2.0 * q) + a0 * h * q) + q * q * (
-        v1 * (3.0 - 2.0 * q) - a1 * h * u
-    )
+    return u * u * (v0 * (1.0 + 2.0 * q) + a0 * h * q) + q * q * (v1 * (3.0 - 2.0 * q) - a1 * h * u)
 
 
 @njit(cache=True, nogil=True, error_model="numpy")
@@ -229,7 +229,7 @@ def note(
 
 @njit(cache=True, nogil=True, error_model="numpy")
 def locate(
-    car: Any, curve: Any, fluid: Any, hint: Any, mode: int, ratio: float, passed: float,
+    car: Any, curve: Any, fluid: Any, hint: Any, mode: int, gear: Any, passed: float,
     spun: bool, upshift: bool, t: float, h: float, y: Any, k: Any, which: int, before: float,
     after: float,
 ) -> Any:  # fmt: skip
@@ -239,10 +239,10 @@ def locate(
     end = y
     for _ in range(5):
         m = max(low + (high - low) * before / (before - after), min(_LEAST, h))
-        end = step(car, curve, fluid, hint, mode, ratio, passed, spun, t, m, y, k)
-        rate = rates(car, curve, fluid, hint, mode, ratio, passed, spun, t + m,
+        end = step(car, curve, fluid, hint, mode, gear, passed, spun, t, m, y, k)
+        rate = rates(car, curve, fluid, hint, mode, gear, passed, spun, t + m,
                      end[1], end[2], end[3])  # fmt: skip
-        gap = gaps(car, mode, ratio, spun, upshift, end, rate)[which]
+        gap = gaps(car, mode, gear, spun, upshift, end, rate)[which]
         if abs(gap) <= 1e-10 * (abs(before) + abs(after)) or m <= _LEAST:
             break
         if gap > 0.0:
@@ -278,21 +278,21 @@ def march(
 ) -> int:  # fmt: skip
     """One run from standstill to ``last`` meters; gives the number of rows in the log."""
     hint = np.zeros(1, np.int64)
-    gear, mode, shifted, upper = 0, start_of(car), inf, 0.0
+    number, mode, shifted, upper = 0, start_of(car), inf, 0.0
+    gear = train(car, ratios[0])
     t, passed_marks, rows = 0.0, 0, 0
     y = (0.0, 0.0, car.launch_speed if mode != LOCKED else 0.0, 0.0)
     armed, through, spun, fresh = True, 1.0, False, True
-    k = rates(car, curve, fluid, hint, mode, ratios[0], 1.0, False, t, y[1], y[2], y[3])
+    k = rates(car, curve, fluid, hint, mode, gear, 1.0, False, t, y[1], y[2], y[3])
     while t < longest:
-        ratio = ratios[gear]
         if fresh:
-            k = rates(car, curve, fluid, hint, mode, ratio, through, False, t, y[1], y[2], y[3])
+            k = rates(car, curve, fluid, hint, mode, gear, through, False, t, y[1], y[2], y[3])
             spun = k[4] > 0.0
             fresh = False
             if spun:
-                k = rates(car, curve, fluid, hint, mode, ratio, through, True, t, y[1], y[2], y[3])
+                k = rates(car, curve, fluid, hint, mode, gear, through, True, t, y[1], y[2], y[3])
         if every < inf and t >= rows * every - 1e-12 and rows < len(log):
-            log[rows] = (t, y[0], y[1], k[0], y[2], gear + 1.0, k[3],
+            log[rows] = (t, y[0], y[1], k[0], y[2], number + 1.0, k[3],
                          min(car.rear + y[3] * car.transfer, car.weight), k[5], k[6],
                          1.0 if spun else 0.0)  # fmt: skip
             rows += 1
@@ -302,12 +302,12 @@ def march(
         if every < inf:
             h = max(min(h, rows * every - t), 1e-9)
         armed = armed or y[2] < car.shift_speed
-        upshift = armed and gear + 1 < len(ratios) and shifted == inf
-        end = step(car, curve, fluid, hint, mode, ratio, through, spun, t, h, y, k)
-        k_end = rates(car, curve, fluid, hint, mode, ratio, through, spun, t + h,
+        upshift = armed and number + 1 < len(ratios) and shifted == inf
+        end = step(car, curve, fluid, hint, mode, gear, through, spun, t, h, y, k)
+        k_end = rates(car, curve, fluid, hint, mode, gear, through, spun, t + h,
                       end[1], end[2], end[3])  # fmt: skip
-        g0 = gaps(car, mode, ratio, spun, upshift, y, k)
-        g1 = gaps(car, mode, ratio, spun, upshift, end, k_end)
+        g0 = gaps(car, mode, gear, spun, upshift, y, k)
+        g1 = gaps(car, mode, gear, spun, upshift, end, k_end)
         which, soonest = -1, inf
         for e in range(3):
             if g1[e] < 0.0:
@@ -315,9 +315,9 @@ def march(
                 if moment < soonest:
                     which, soonest = e, moment
         if which >= 0:
-            h, end = locate(car, curve, fluid, hint, mode, ratio, through, spun, upshift, t, h,
+            h, end = locate(car, curve, fluid, hint, mode, gear, through, spun, upshift, t, h,
                             y, k, which, g0[which], g1[which])  # fmt: skip
-            k_end = rates(car, curve, fluid, hint, mode, ratio, through, spun, t + h,
+            k_end = rates(car, curve, fluid, hint, mode, gear, through, spun, t + h,
                           end[1], end[2], end[3])  # fmt: skip
         passed_marks = note(car, marks, passed_marks, t, h, y, k[0], end, k_end[0],
                             times, speeds, figures)  # fmt: skip
@@ -327,21 +327,22 @@ def march(
         t, y, k = t + h, end, k_end
         if which == 0:
             spun = not spun
-            k = rates(car, curve, fluid, hint, mode, ratio, through, spun, t, y[1], y[2], y[3])
+            k = rates(car, curve, fluid, hint, mode, gear, through, spun, t, y[1], y[2], y[3])
         elif which == 1:
             mode, fresh = LOCKED, True
-            y = (y[0], y[1], ratio * y[1] / car.radius, y[3])
+            y = (y[0], y[1], gear[0] * y[1], y[3])
         elif which == 2:
-            gear, upper, shifted = gear + 1, y[2], t + car.shift_time
+            number, upper, shifted = number + 1, y[2], t + car.shift_time
+            gear = train(car, ratios[number])
             mode = FLUID if car.pump_rate > 0.0 else SHIFT
             armed, fresh, through = False, True, car.shift_share
             figures[SHIFTS] += 1.0
             if mode == SHIFT:
-                y = (y[0], y[1], ratios[gear] * y[1] / car.radius, y[3])
+                y = (y[0], y[1], gear[0] * y[1], y[3])
         if t >= shifted - 1e-12:
             upper = y[2] if mode == FLUID else upper
-            mode, engine = after_shift(car, gear, upper, ratios[gear] * y[1] / car.radius)
+            mode, engine = after_shift(car, number, upper, gear[0] * y[1])
             y = (y[0], y[1], engine, y[3])
             shifted, through, fresh = inf, 1.0, True
-    figures[GEAR], figures[ENGINE] = gear + 1.0, y[2]
+    figures[GEAR], figures[ENGINE] = number + 1.0, y[2]
     return rows

@@ -7,6 +7,7 @@ an estimate, only what it was filled with.
 
 from __future__ import annotations
 
+import functools
 from abc import ABC, abstractmethod
 from collections.abc import Callable
 from dataclasses import dataclass, field, fields, is_dataclass, replace
@@ -47,10 +48,13 @@ class Limits:
         if width <= 0.0:
             return np.full_like(u, value)
         mode = (min(max(value, self.low), self.high) - self.low) / width
-        rising = u < mode
-        far = np.where(rising, u * mode, (1.0 - u) * (1.0 - mode))
+        side = (u >= mode).astype(np.float64)  # 0 where rising, 1 where falling
+        far = side - u  # up to a sign u where rising, 1 - u where falling; no branch to guess
+        share = side - mode  # likewise mode and 1 - mode
+        far *= share  # both have one sign
         np.sqrt(far, out=far)
-        np.subtract(1.0, far, out=far, where=~rising)
+        np.subtract(side, far, out=far)
+        np.abs(far, out=far)
         far *= width
         far += self.low
         return far
@@ -148,7 +152,24 @@ class Derived:
     arguments: dict[str, Any] = field(default_factory=dict)
 
 
-Leaf = Estimate | Mixture | Derived
+@dataclass(frozen=True, eq=False)
+class Marched:
+    """A ratio that a march in time found: nominal, and for the samples of one seed in order."""
+
+    path: str
+    value: float
+    values: Array
+    seed: int
+    means: str = ""
+
+
+Leaf = Estimate | Mixture | Derived | Marched
+
+
+@functools.cache
+def _names(kind: type[Any]) -> tuple[str, ...]:
+    """Names of the fields of a dataclass."""
+    return tuple(f.name for f in fields(kind))
 
 
 class Filler(ABC):
@@ -170,6 +191,11 @@ class Filler(ABC):
         del self
         return leaf.function(**arguments)
 
+    def marched(self, leaf: Marched) -> Num:
+        """Value of what a march found."""
+        del self
+        return leaf.value
+
     def fill(self, leaf: Leaf) -> Num:
         """Value of any leaf, worked out once per path."""
         if leaf.path not in self._done:
@@ -181,6 +207,8 @@ class Filler(ABC):
             return self.estimate(leaf)
         if isinstance(leaf, Mixture):
             return self.mixture(leaf, [self.fill(o) for o in leaf.options])
+        if isinstance(leaf, Marched):
+            return self.marched(leaf)
         return self.derived(
             leaf,
             {k: self.fill(v) if isinstance(v, Leaf) else v for k, v in leaf.arguments.items()},
@@ -200,9 +228,7 @@ class Filler(ABC):
         if is_dataclass(node) and not isinstance(node, type):
             if isinstance(node, Kinds):
                 return node
-            return replace(
-                node, **{f.name: self._tree(getattr(node, f.name)) for f in fields(node)}
-            )
+            return type(node)(**{f: self._tree(getattr(node, f)) for f in _names(type(node))})
         return node
 
 
@@ -236,6 +262,6 @@ def leaves(
     elif isinstance(node, dict):
         leaves(tuple(node.values()), seen)
     elif is_dataclass(node) and not isinstance(node, type):
-        for f in fields(node):
-            leaves(getattr(node, f.name), seen)
+        for f in _names(type(node)):
+            leaves(getattr(node, f), seen)
     return seen

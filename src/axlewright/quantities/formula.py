@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import functools
 import inspect
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from contextvars import ContextVar
 from dataclasses import dataclass, field
 from typing import Any, Literal, ParamSpec, Protocol, TypeVar, cast
@@ -67,6 +67,11 @@ class Formula:
         """Names of the arguments in order."""
         return tuple(self.signature.parameters)
 
+    @functools.cached_property
+    def _all_names(self) -> frozenset[str]:
+        """The same as a set."""
+        return frozenset(self.names)
+
     def named(self, args: tuple[Any, ...], kwargs: dict[str, Any]) -> dict[str, Any]:
         """Arguments of a call by name, without those left to their defaults."""
         return dict(zip(self.names, args, strict=False)) | kwargs
@@ -75,10 +80,14 @@ class Formula:
         """The same with the defaults of what was left out; raises like the call itself would."""
         if len(given) != len(self.names):
             given = self._defaults | given
-        missing = [n for n in self.names if n not in given]
-        if missing or len(given) != len(self.names):
+        if given.keys() != self._all_names:
             self.signature.bind(**given)
         return given
+
+    def positional(self, args: tuple[Any, ...], kwargs: dict[str, Any]) -> tuple[Any, ...]:
+        """All arguments of a call in the order of the signature, defaults included."""
+        given = self.whole(self.named(args, kwargs))
+        return tuple([given[name] for name in self.names])
 
     @property
     def summary(self) -> str:
@@ -175,7 +184,7 @@ def _govern(what: Choice, branches: dict[str, Num]) -> Num:
     return settle(what.rule, list(branches.values()))
 
 
-def settle(rule: Literal["least", "greatest"], values: list[Num]) -> Num:
+def settle(rule: Literal["least", "greatest"], values: Sequence[Num]) -> Num:
     """Reduce the branches of a choice by its rule."""
     pick = np.minimum if rule == "least" else np.maximum
     return functools.reduce(pick, values)

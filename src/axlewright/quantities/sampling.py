@@ -12,8 +12,10 @@ import hashlib
 import numpy as np
 from numpy.typing import NDArray
 
-from axlewright.quantities.estimate import Estimate, Filler, Kinds, Mixture, Spread
+from axlewright.quantities.estimate import Estimate, Filler, Kinds, Marched, Mixture, Spread
 from axlewright.quantities.formula import Array, Num
+from axlewright.quantities.recall import Recalling, afresh
+from axlewright.quantities.recall import forget as forget_results
 
 _KEPT, _KEPT_COUNT = 512, 10_000
 """Arrays kept and the longest kept: some 40 MB at most, for a page that answers as one types."""
@@ -47,18 +49,21 @@ def forget() -> None:
     """Drop all kept arrays, as at the start of a program: for measuring."""
     _kept.cache_clear()
     _kept_uniforms.cache_clear()
+    forget_results()
 
 
 class Samples(Filler):
     """Fills a tree with arrays of samples and remembers the draw behind each input."""
 
-    def __init__(self, seed: int, count: int, start: int = 0) -> None:
+    def __init__(self, seed: int, count: int, start: int = 0, recall: Recalling = afresh) -> None:
         super().__init__()
         self.seed = seed
         self.count = count
         self.start = start
         self.draws: dict[str, Array] = {}
         self.kinds: dict[str, NDArray[np.intp]] = {}
+        self._recall = recall
+        self._keeps = start == 0 and kept(count)
 
     def draw(self, identity: str) -> Array:
         """The uniform draw of an identity, made once."""
@@ -70,11 +75,6 @@ class Samples(Filler):
             )
         return self.draws[identity]
 
-    @property
-    def _keeps(self) -> bool:
-        """Whether the arrays are worth keeping: the chunk that every page asks for."""
-        return self.start == 0 and self.count <= _KEPT_COUNT
-
     def estimate(self, leaf: Estimate) -> Num:
         """Samples of an estimate; an exact one stays a float, which broadcasts."""
         if not hasattr(leaf.spread, "low") and not hasattr(leaf.spread, "share"):
@@ -84,16 +84,37 @@ class Samples(Filler):
             return _kept(leaf.spread, leaf.value, leaf.draw, self.seed, self.count)
         return leaf.spread.at(leaf.value, drawn)
 
+    def marched(self, leaf: Marched) -> Num:
+        """What the march found in these very samples; beyond them, drawn from what it found."""
+        if leaf.seed == self.seed and self.start + self.count <= leaf.values.size:
+            return leaf.values[self.start : self.start + self.count]
+        ranked = np.sort(leaf.values)
+        return ranked[(self.draw(leaf.path) * ranked.size).astype(np.intp)]
+
     def kind(self, choice: Kinds) -> NDArray[np.intp]:
         """Index of the kind in each sample."""
         if choice.path not in self.kinds:
-            edges = np.cumsum(choice.weights) / sum(choice.weights)
-            self.kinds[choice.path] = np.searchsorted(edges[:-1], self.draw(choice.path), "right")
+            self.kinds[choice.path] = self._recall(
+                "kind of each sample", _kind, self.draw(choice.path), *choice.weights
+            )
         return self.kinds[choice.path]
 
     def mixture(self, leaf: Mixture, options: list[Num]) -> Num:
         """Each sample takes the option of its kind."""
         if sum(w > 0 for w in leaf.choice.weights) == 1:
             return options[leaf.choice.likeliest]
-        index = self.kind(leaf.choice)
-        return np.choose(index, [np.broadcast_to(o, (self.count,)) for o in options])
+        return self._recall("mixture", _choose, self.kind(leaf.choice), *options)
+
+
+def kept(count: int) -> bool:
+    """Whether arrays so long are worth keeping: those that every page asks for."""
+    return count <= _KEPT_COUNT
+
+
+def _kind(drawn: Array, *weights: float) -> NDArray[np.intp]:
+    edges = np.cumsum(weights) / sum(weights)
+    return np.searchsorted(edges[:-1], drawn, "right")
+
+
+def _choose(index: NDArray[np.intp], *options: Num) -> Array:
+    return np.choose(index, [np.broadcast_to(o, index.shape) for o in options])

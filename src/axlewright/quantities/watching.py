@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from axlewright.quantities.formula import Choice, Formula, settle, tracer
+from axlewright.quantities.recall import Recalling, afresh
 from axlewright.quantities.symbols import symbols
 from axlewright.quantities.units import significant
 
@@ -18,24 +19,25 @@ _WORTH_SAYING = 0.05
 class SampleWatcher:
     """Evaluates formulas on arrays and notes the share of samples outside their range."""
 
-    def __init__(self) -> None:
+    def __init__(self, recall: Recalling = afresh) -> None:
+        self.recall = recall
         self.shares: dict[tuple[str, str], float] = {}
         self._said: dict[tuple[str, str], Formula] = {}
 
     def formula(self, what: Formula, args: tuple[Any, ...], kwargs: dict[str, Any]) -> Any:
         """Evaluate as if nobody watched, and look at the arguments that have a range."""
-        if what.valid:
-            given = what.named(args, kwargs)
-            for name, (low, high) in what.valid.items():
-                share = _outside(given.get(name), low, high)
-                if share > self.shares.get((what.name, name), 0.0):
-                    self.shares[what.name, name] = share
-                    self._said[what.name, name] = what
-        return what.function(*args, **kwargs)
+        if kwargs:
+            args = what.positional(args, kwargs)
+        result, outside = self.recall(what.name, lambda *given: _watched(what, given), *args)
+        for name, share in outside:
+            if share > self.shares.get((what.name, name), 0.0):
+                self.shares[what.name, name] = share
+                self._said[what.name, name] = what
+        return result
 
     def choice(self, what: Choice, branches: dict[str, Any]) -> Any:
         """Settle the choice."""
-        return settle(what.rule, list(branches.values()))
+        return self.recall(what.rule, lambda *given: settle(what.rule, given), *branches.values())
 
     def cautions(self, already: set[str]) -> Iterator[str]:
         """Say where more than a few samples left a range, except where it has been said."""
@@ -49,6 +51,17 @@ class SampleWatcher:
                 f"{what.summary.rstrip('.')}: in {significant(share * 100, 2)} % of the samples"
                 f" the {means} is outside the range" + (f": {what.outside}" if what.outside else "")
             )
+
+
+def _watched(what: Formula, args: tuple[Any, ...]) -> tuple[Any, list[tuple[str, float]]]:
+    """A formula's result, and the share of samples outside for each argument that leaves."""
+    shares = [
+        (name, share)
+        for name, (low, high) in what.valid.items()
+        if (place := what.names.index(name)) < len(args)
+        and (share := _outside(args[place], low, high)) > 0.0
+    ]
+    return what.function(*args), shares
 
 
 def _outside(value: Any, low: float | None, high: float | None) -> float:
@@ -69,9 +82,9 @@ def _outside(value: Any, low: float | None, high: float | None) -> float:
 
 
 @contextmanager
-def watching() -> Iterator[SampleWatcher]:
+def watching(recall: Recalling = afresh) -> Iterator[SampleWatcher]:
     """Watch every formula evaluated on samples inside the block."""
-    active = SampleWatcher()
+    active = SampleWatcher(recall)
     token = tracer.set(active)
     try:
         yield active

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from axlewright.quantities.algebra import render, straight_line
-from axlewright.quantities.estimate import Derived, Estimate, Filler, Mixture
+from axlewright.quantities.estimate import Derived, Estimate, Filler, Marched, Mixture
 from axlewright.quantities.formula import Choice, Formula, Num, settle, tracer
 from axlewright.quantities.symbols import symbols
 from axlewright.quantities.units import DIMENSIONS, System, pretty, show, significant
@@ -63,17 +63,15 @@ class NominalTracer:
     def formula(self, what: Formula, args: tuple[Any, ...], kwargs: dict[str, Any]) -> Any:
         """Evaluate on plain floats, wrap the result with its node."""
         given = what.named(args, kwargs)
-        nodes: dict[str, Any] = {}
-        plain: dict[str, Any] = {}
-        for name, value in what.whole(given).items():
-            if isinstance(value, Traced):
+        nodes = dict(what.whole(given))
+        plain = nodes.copy()
+        for name, value in plain.items():
+            if type(value) is Traced:
                 nodes[name], plain[name] = value.node, float(value)
-                continue
-            nodes[name] = plain[name] = value
-            if name in given and isinstance(value, float):
+            elif isinstance(value, float) and name in given:
                 self.untracked.append(f"{what.name}({name})")
         self.used[what.name] = what
-        broken = self._check_range(what, plain)
+        broken = self._check_range(what, plain) if what.valid else ()
         return _wrap(what, what.function(**plain), nodes, broken)
 
     def _check_range(self, what: Formula, plain: dict[str, Any]) -> tuple[str, ...]:
@@ -97,15 +95,29 @@ class NominalTracer:
 
 
 def _wrap(what: Formula, result: Any, nodes: dict[str, Any], broken: tuple[str, ...]) -> Any:
-    def one(value: Any, output: str) -> Traced:
-        return Traced(
-            Node(what.kind, what.name, what.symbol, what.dimension, float(value), nodes, what,
-                 outside=broken, output=output)
-        )  # fmt: skip
-
     if hasattr(result, "_fields"):
-        return type(result)(**{f: one(v, f) for f, v in result._asdict().items()})
-    return one(result, "")
+        each = (_one(what, v, nodes, broken, f) for f, v in result._asdict().items())
+        return type(result)(*each)
+    return _one(what, result, nodes, broken, "")
+
+
+def _one(
+    what: Formula, value: Any, nodes: dict[str, Any], broken: tuple[str, ...], output: str
+) -> Traced:
+    """Wrap one result; a frozen dataclass's own start sets each field by a call: far slower."""
+    node = object.__new__(Node)
+    node.__dict__.update(
+        kind=what.kind,
+        name=what.name,
+        symbol=what.symbol,
+        dimension=what.dimension,
+        value=float(value),
+        arguments=nodes,
+        formula=what,
+        outside=broken,
+        output=output,
+    )
+    return Traced(node)
 
 
 def dimension_of(node: Node) -> str:
@@ -165,6 +177,10 @@ class Nominal(Filler):
         return Traced(
             Node("mixture", leaf.path, "", dimension, float(picked), nodes, governs=governs)
         )
+
+    def marched(self, leaf: Marched) -> Num:
+        """The ratio that the march found on the likeliest car."""
+        return Traced(Node("simulation", leaf.means or leaf.path, "", "ratio", leaf.value))
 
     def derived(self, leaf: Derived, arguments: dict[str, Num]) -> Num:
         """The derived value with its own working."""

@@ -26,6 +26,7 @@ from axlewright.store.rows import (
 )
 
 LARGEST_ATTACHMENT = 20_000_000
+MOST_ATTACHMENTS = 100
 RESULTS_KEPT = 1_000
 RESULT_SIGNS_KEPT = 100_000_000
 LARGEST_RESULT = 10_000_000
@@ -149,6 +150,9 @@ class Store:
             raise StoreError(f"{len(data) / 1e6:.1f} MB are too much; at most {most} MB a file")
         with self._database.changing() as db:
             find(db, id)
+            held = db.execute("SELECT count(*) FROM attachment WHERE build = ?", (id,)).fetchone()
+            if held[0] >= MOST_ATTACHMENTS:
+                raise StoreError(f"{MOST_ATTACHMENTS} files are the most for a build; remove one")
             made = Attachment(token(12), id, name[:200], kind[:200], len(data), now())
             db.execute(
                 "INSERT INTO attachment (id, build, name, kind, size, made, data)"
@@ -180,6 +184,16 @@ class Store:
         fields = dict(row)
         data = bytes(fields.pop("data"))
         return Attachment(**fields), data
+
+    def detach(self, id: str, attachment_id: str) -> None:
+        """Remove a file that is kept with a build, for good."""
+        with self._database.changing() as db:
+            find(db, id)
+            done = db.execute(
+                "DELETE FROM attachment WHERE build = ? AND id = ?", (id, attachment_id)
+            )
+            if not done.rowcount:
+                raise NotFoundError(f"this build has no attachment {attachment_id[:40]}")
 
     def result(self, key: str) -> str | None:
         """A result worked out before, if it is still kept."""

@@ -135,6 +135,7 @@ def demand(m: Machine[Num]) -> Demand:
     if launch is not None:
         cases.append(launch)
     cases += [_regrip(m, car, first), _one_wheel(m, car), _landing(m, car, first)]
+    cases += _further(m, car, cases)
     cases += _road(m, car)
     places = {p: {c.case: c.torques[p] for c in cases if c.torques} for p in PLACES}
     return Demand(car, gears, tuple(cases), places)
@@ -213,7 +214,10 @@ def _shock(
     means: str,
     branches: dict[str, Num],
 ) -> Loads:
-    ring = bounds.shock_as_likely(ring, m.use.shock_spread, steady_ring)
+    if case in m.marched:
+        ring = greatest("closed-form figure", "T_s", "torque", blow=ring, steady=steady_ring)
+    else:
+        ring = bounds.shock_as_likely(ring, m.use.shock_spread, steady_ring)
     shaft = shaft_torque(ring, m.differential.shock_share)
     thrust = car.grip.left_force  # wheel inertia takes the rest of a blow, not the ground
     return Loads(
@@ -221,12 +225,49 @@ def _shock(
         title,
         means,
         1,
-        _places(m, ring, shaft, 1),
+        _in_time(m, case, _places(m, ring, shaft, 1)),
         car.grip.left_load,
         thrust,
         "shock",
         branches,
     )
+
+
+def _in_time(m: Machine[Num], case: str, torques: dict[str, Num]) -> dict[str, Num]:
+    """The torques that the march in time found, where it was made; else the closed-form ones."""
+    found = m.marched.get(case)
+    if found is None:
+        return torques
+    return {p: bounds.marched_torque(t, found[p]) for p, t in torques.items()}
+
+
+def _further(m: Machine[Num], car: Standing, cases: list[Loads]) -> list[Loads]:
+    """Cases that only the march in time can tell, laid over the closed-form case next to them."""
+    known = {c.case: c for c in cases}
+    second = steady(m, car, 2) if "shift" in m.marched else None
+    near = {
+        "gentle": (known["steady"], "Gentle start", "Clutch let in slowly, then full throttle."),
+        "water": (known["steady"], "Out of the water", "Driven from water onto dry under power."),
+        "shift": (second, "Hard shift to second", "Throttle held down through the shift."),
+        "lift-off": (
+            known["steady"],
+            "Lift off and back on",
+            "Throttle shut and opened again: the free play is crossed both ways.",
+        ),
+    }
+    return [
+        replace(
+            under,
+            case=case,
+            title=title,
+            means=means,
+            torques=_in_time(m, case, under.torques),
+            kind="shock",
+            branches={},
+        )
+        for case, (under, title, means) in near.items()
+        if under is not None and case in m.marched and case not in known
+    ]
 
 
 def _impact(m: Machine[Num], rotor: Num, gap: Num) -> tuple[Num, Num, Num]:
@@ -268,6 +309,7 @@ def _launch(m: Machine[Num], car: Standing, first: Loads) -> Loads | None:
             title="Brake-stall launch",
             means="Wound up against the brakes, then let go: nothing is struck, so no more than"
             " the steady torque.",
+            torques=_in_time(m, "foot-brake", first.torques),
         )
     stalled = axle_torque_in(m, car, input_torque(m, 1), 1)
     if m.use.launch == "trans-brake":

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import functools
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import cast
 
@@ -14,7 +15,8 @@ from axlewright.catalogue.load import data_hash
 from axlewright.quantities.estimate import Estimate, Kinds, Plain, leaves
 from axlewright.quantities.finding import Finding, band, likelihood
 from axlewright.quantities.formula import Array, Num
-from axlewright.quantities.sampling import Samples
+from axlewright.quantities.recall import Recalling, recalling
+from axlewright.quantities.sampling import Samples, kept
 from axlewright.quantities.units import show, significant
 from axlewright.quantities.watching import watching
 from axlewright.quantities.working import Node, Nominal, NominalTracer, Traced, tracing
@@ -64,6 +66,7 @@ class _Desk:
     sampled: Path
     samples: Samples
     launches: float
+    recall: Recalling
     nodes: dict[str, Node] = field(default_factory=dict)
     bands: dict[int, tuple[Num, tuple[float, float]]] = field(default_factory=dict)
     """Bands by the identity of their samples: the same torque stands in many findings."""
@@ -77,19 +80,26 @@ class _Desk:
         """Make a finding and remember the node behind it."""
         self.remember(key, nominal)
         if id(sampled) not in self.bands:
-            self.bands[id(sampled)] = (sampled, band(sampled, float(nominal)))
+            found = self.recall("band", band, sampled, float(nominal))
+            self.bands[id(sampled)] = (sampled, found)
         low, high = self.bands[id(sampled)][1]
         return Finding(key, means, float(nominal), low, high, dimension)
 
 
 def load_path(resolved: Resolved, seed: int = SEED, count: int = SAMPLES) -> Study:
     """Evaluate nominal and samples, and report."""
+    with recalling(kept(count)) as recall:
+        return _study(resolved, seed, count, recall)
+
+
+def _study(resolved: Resolved, seed: int, count: int, recall: Recalling) -> Study:
     with tracing() as traced:
         nominal = evaluate(Nominal().tree(resolved.machine))
-    samples = Samples(seed, count)
-    with watching() as watched:
-        sampled = evaluate(samples.tree(resolved.machine), by_case=False)
-    desk = _Desk(nominal, sampled, samples, float(Plain().fill(resolved.machine.use.launches)))
+    samples = Samples(seed, count, recall=recall)
+    with watching(recall) as watched:
+        sampled = evaluate(samples.tree(resolved.machine), by_case=False, recall=recall)
+    launches = float(Plain().fill(resolved.machine.use.launches))
+    desk = _Desk(nominal, sampled, samples, launches, recall)
     links, weakest = _links(desk)
     cases = tuple(
         _case(desk, a, b) for a, b in zip(nominal.demand.cases, sampled.demand.cases, strict=True)
@@ -135,11 +145,11 @@ def _margin(desk: _Desk, link: Link, which: tuple[int, int]) -> tuple[Margin, Ar
     nominal, sampled = desk.nominal.links[i].limits[j], desk.sampled.links[i].limits[j]
     by_case = desk.nominal.margins[i][j]
     case = min(by_case, key=lambda c: float(by_case[c]))
-    samples = _spread(desk, np.asarray(desk.sampled.least[i][j]))
+    samples = _spread(desk, desk.sampled.least[i][j])
     base = f"{link.name}.{slug(nominal.mode)}"
     for name, value in by_case.items():
         desk.remember(f"{base}.margin.{slug(name)}", value)
-    share = float(np.mean(samples < 1.0))
+    share = np.count_nonzero(samples < 1.0) / samples.size
     made = Margin(
         id=base,
         link=link.name,
@@ -173,7 +183,10 @@ def _margin(desk: _Desk, link: Link, which: tuple[int, int]) -> tuple[Margin, Ar
     return made, samples
 
 
-def _spread(desk: _Desk, values: Array) -> Array:
+def _spread(desk: _Desk, values: Num) -> Array:
+    """A value for each sample; an array that has them stays the very array."""
+    if isinstance(values, np.ndarray) and values.shape == (desk.samples.count,):
+        return values
     return cast(Array, np.broadcast_to(values, (desk.samples.count,)))
 
 
@@ -187,12 +200,11 @@ def _links(desk: _Desk) -> tuple[tuple[LinkReport, ...], Array]:
         breaks = [(m, s) for m, s in made if m.kind == "breaks"]
         gives = [m for m, _ in made if m.kind in {"slips", "takes a set"}]
         if breaks:
-            breaking.append(np.minimum.reduce([s for _, s in breaks]))
+            breaking.append(desk.recall("least of a link", _smallest, *[s for _, s in breaks]))
             names.append(nominal.name)
         rows.append((nominal, sampled, [m for m, _ in breaks], gives))
-    table = np.vstack(breaking)
-    first = np.argmin(table, axis=0)
-    shares = {n: float(np.mean(first == i)) for i, n in enumerate(names)}
+    weakest = _smallest(*breaking)
+    shares = dict(zip(names, _first_shares(breaking, weakest), strict=True))
     reports = tuple(
         LinkReport(
             link=nominal.name,
@@ -207,7 +219,20 @@ def _links(desk: _Desk) -> tuple[tuple[LinkReport, ...], Array]:
         )
         for nominal, sampled, breaks, gives in rows
     )
-    return reports, np.min(table, axis=0)
+    return reports, weakest
+
+
+def _smallest(*rows: Array) -> Array:
+    return functools.reduce(np.minimum, rows)
+
+
+def _first_shares(rows: list[Array], weakest: Array) -> Iterator[float]:
+    """Share of samples in which each row is the first that is as small as the smallest."""
+    open_yet = np.ones(weakest.shape, dtype=bool)
+    for row in rows:
+        here = ((row == weakest) | np.isnan(row)) & open_yet
+        open_yet ^= here
+        yield np.count_nonzero(here) / here.size
 
 
 def _endures(desk: _Desk, nominal: Link, sampled: Link) -> Finding | None:
@@ -277,7 +302,9 @@ def _gear(desk: _Desk, resolved: Resolved, n: int) -> GearReport:
     )
 
 
+@functools.lru_cache(maxsize=2048)
 def _input_line(e: Estimate | Kinds) -> InputLine:
+    """An input as used; an edit leaves most as they were, hence the cache."""
     if isinstance(e, Kinds):
         weights = ", ".join(
             f"{k} {significant(w / sum(e.weights) * 100, 2)} %"

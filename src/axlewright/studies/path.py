@@ -9,6 +9,7 @@ import numpy as np
 
 from axlewright.build.machine import Machine
 from axlewright.quantities.formula import Num
+from axlewright.quantities.recall import Recalling, afresh
 from axlewright.studies.demand import Demand, demand
 from axlewright.studies.links import driving, gears, housing, shafts, wheel_end
 from axlewright.studies.links.limit import Limit, Link
@@ -26,7 +27,7 @@ class Path:
     """For each link and each of its limits: least margin over the cases."""
 
 
-def evaluate(m: Machine[Num], by_case: bool = True) -> Path:
+def evaluate(m: Machine[Num], by_case: bool = True, recall: Recalling = afresh) -> Path:
     """Evaluate the whole load path on floats, samples or traced floats.
 
     Without ``by_case`` only the least margin of each limit is worked out, from the greatest
@@ -59,7 +60,8 @@ def evaluate(m: Machine[Num], by_case: bool = True) -> Path:
         return Path(d, links, margins, least)
     greatest: dict[int, Num] = {}
     only = tuple(
-        tuple(limit.margin(_most(limit, greatest)) for limit in link.limits) for link in links
+        tuple(limit.margin(_most(limit, greatest, recall)) for limit in link.limits)
+        for link in links
     )
     return Path(d, links, (), only)
 
@@ -69,9 +71,13 @@ def _least(by_case: dict[str, Num]) -> Num:
     return functools.reduce(np.minimum, by_case.values())
 
 
-def _most(limit: Limit, known: dict[int, Num]) -> Num:
+def _most(limit: Limit, known: dict[int, Num], recall: Recalling) -> Num:
     """Greatest demand over the cases; limits at one place share it."""
     key = id(limit.demands)
     if key not in known:
-        known[key] = functools.reduce(np.maximum, limit.demands.values())
+        known[key] = recall("most of all cases", _largest, *limit.demands.values())
     return known[key]
+
+
+def _largest(*demands: Num) -> Num:
+    return functools.reduce(np.maximum, demands)

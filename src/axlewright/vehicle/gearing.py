@@ -35,3 +35,27 @@ def gearbox_input_torque(driveshaft_torque: Num, gear_ratio: Num, gearbox_effici
 def driveshaft_speed(engine_speed: Num, gear_ratio: Num) -> Num:
     """Speed of the driveshaft for an engine speed; above it in an overdrive gear."""
     return engine_speed / gear_ratio
+
+
+@formula("ω_ds", "rotation", source=_TRAIN)
+def driveshaft_speed_on_road(road_speed: Num, axle_ratio: Num, tire_radius: Num) -> Num:
+    """Speed of the driveshaft at a road speed, nothing slipping; the gear does not matter."""
+    return road_speed * axle_ratio / tire_radius
+
+
+@formula("ω_w", "rotation", source="rolling without slip (closed form)")
+def wheel_speed_on_road(road_speed: Num, tire_radius: Num) -> Num:
+    """Speed of the wheels at a road speed, nothing slipping."""
+    return road_speed / tire_radius
+
+
+@formula("n_s", "rotation", source=_TRAIN)
+def speed_after_shift(engine_speed: Num, gear_ratio: Num, next_gear_ratio: Num) -> Num:
+    """Engine speed in the next gear at the same road speed."""
+    return engine_speed * next_gear_ratio / gear_ratio
+
+
+@formula("Δn_s", "rotation", source=_TRAIN)
+def shift_drop(engine_speed: Num, gear_ratio: Num, next_gear_ratio: Num) -> Num:
+    """How far the engine falls from one gear to the next; the axle ratio does not change it."""
+    return engine_speed * (1.0 - next_gear_ratio / gear_ratio)

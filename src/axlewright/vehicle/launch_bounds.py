@@ -138,6 +138,18 @@ def shock_as_likely(shock_torque: Num, shock_spread: Num, steady_axle_torque: Nu
     return result
 
 
+@formula(
+    "T_m",
+    "torque",
+    source="the launch marched in time (docs/launch-model.md), given as its ratio to the "
+    "closed-form figure; never compared with a measured launch",
+    kind="simulation",
+)
+def marched_torque(shock_torque: Num, marched_ratio: Num) -> Num:
+    """Peak that the march in time found in this case."""
+    return shock_torque * marched_ratio
+
+
 @formula("T_n", "torque", source="least of band limb and energy limb (derived)")
 def neutral_drop_torque(band_axle_torque: Num, stall_axle_torque: Num, impact_torque: Num) -> Num:
     """Most that dropping into gear at speed brings to the axle.

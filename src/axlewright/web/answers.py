@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from fastapi import Path, Query
+from fastapi import HTTPException, Path, Query, UploadFile
 from fastapi.responses import Response
 from pydantic import BaseModel, ConfigDict
 
-from axlewright.workshop import messages
+from axlewright.store.builds import LARGEST_ATTACHMENT
+from axlewright.store.rows import Attachment
+from axlewright.workshop import attaching, messages
+from axlewright.workshop.attaching import SHOWN
 from axlewright.workshop.shop import Workshop
 
 ID = r"^[A-Za-z0-9_-]{1,64}$"
@@ -42,3 +45,22 @@ def download(data: bytes, kind: str, name: str) -> Response:
     """A file to keep."""
     disposition = {"Content-Disposition": f'attachment; filename="{name}"'}
     return Response(data, media_type=kind, headers=disposition)
+
+
+def kept_file(workshop: Workshop, build: str, file: str, shown: bool) -> Response:
+    """A file that was kept with a build; ``shown`` lets a browser show it if it is a picture."""
+    found, data = workshop.store.attachment(build, file)
+    headers = {
+        "Content-Disposition": attaching.disposition(found.name, shown and found.kind in SHOWN),
+        "Cache-Control": "private, no-cache",
+    }
+    return Response(data, media_type=found.kind, headers=headers)
+
+
+def keep_file(workshop: Workshop, build: str, file: UploadFile) -> Attachment:
+    """Keep a file with a build; raises :class:`FileRefusedError` in words."""
+    data = file.file.read(LARGEST_ATTACHMENT + 1)
+    name = attaching.plain_name(file.filename or "")
+    if len(data) > LARGEST_ATTACHMENT:
+        raise HTTPException(413, attaching.TOO_LARGE)
+    return workshop.store.attach(build, name, data, attaching.kind_of(name, data))

@@ -12,7 +12,7 @@ from axlewright.build.edit import edit, raw_values
 from axlewright.build.merge import Conflict
 from axlewright.store.builds import Saved
 from axlewright.store.rows import Build, Revision
-from axlewright.web import api_studies
+from axlewright.web import api_files, api_studies
 from axlewright.web.answers import LARGEST_NUMBER, Body, BuildId, Which, download, said, text_of
 from axlewright.web.errors import API
 from axlewright.web.needs import Bench
@@ -24,7 +24,12 @@ from axlewright.workshop.template import template
 
 router = APIRouter(prefix=API, responses=faults(401, 403, 404, 409, 413, 422, 500))
 
-_KEY = r"^[A-Za-z0-9_-]{1,64}(\.[A-Za-z0-9_-]{1,64}){0,7}$"
+_NAME = r"""([A-Za-z0-9_-]{1,64}|"(\\.|[^"\\\r\n]){1,200}"|'[^'\r\n]{1,200}')"""
+_KEY = rf"^{_NAME}(\.{_NAME}){{0,7}}$"
+_KEY_SAID = (
+    "Dotted path, like `car.weight`; a name that holds other signs than letters, digits, `_` and"
+    ' `-` stands in quotes, like `parts.axle_shafts."my own".steel`.'
+)
 Number = Annotated[int, Path(ge=1, le=LARGEST_NUMBER, description="Number of a revision.")]
 
 
@@ -139,11 +144,11 @@ def build_keys(workshop: Bench, build: BuildId, revision: Which = None) -> Respo
     return said("key-states", [KeyState(k, typed.get(k), used.get(k)) for k in both])
 
 
-@router.patch("/builds/{build}/keys/{key}", responses=told("saved", Kept))
+@router.patch("/builds/{build}/keys/{key:path}", responses=told("saved", Kept))
 def change(
     workshop: Bench,
     build: BuildId,
-    key: Annotated[str, Path(pattern=_KEY, description="Dotted path, like `car.weight`.")],
+    key: Annotated[str, Path(pattern=_KEY, description=_KEY_SAID)],
     new: NewValue,
 ) -> Response:
     """Change one key. A value that does not read is kept too: see the problems."""
@@ -172,3 +177,4 @@ def _kept(workshop: Workshop, saved: Saved) -> Response:
 
 
 router.include_router(api_studies.router)
+router.include_router(api_files.router)

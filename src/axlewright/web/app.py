@@ -14,10 +14,11 @@ from axlewright import __version__
 from axlewright.web import api, errors, files, security, sessions
 from axlewright.web.pages import PAGES
 from axlewright.web.shapes import COMPONENTS
+from axlewright.web.tidying import Counted, Tidying
 from axlewright.workshop.shop import Workshop
 
 _WORTH_PACKING = 1000
-_PACKING = 6
+_PACKING = 4  # 6 takes twice as long for 6 % less
 _ABOUT = """\
 The workbench for programs. A good answer is `{"schema": "axlewright.…/1", "result": …}`, an error
 `{"schema": "axlewright.error/1", "error": {"kind", "message", "problems"}}`, as the command line
@@ -33,10 +34,12 @@ def create_app(
     hosts: tuple[str, ...] = security.LOOPBACK,
 ) -> FastAPI:
     """The workbench on a workshop; ``lan`` asks everybody for the passphrase."""
+    tidying = Tidying()
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
-        yield
+        async with tidying.running():
+            yield
         workshop.jobs.close()
 
     app = FastAPI(
@@ -67,6 +70,7 @@ def create_app(
     app.add_middleware(security.Guard, hosts=hosts, sessions=opened)
     app.add_middleware(GZipMiddleware, minimum_size=_WORTH_PACKING, compresslevel=_PACKING)
     app.add_middleware(security.SafeHeaders)
+    app.add_middleware(Counted, tidying=tidying)
     return app
 
 

@@ -16,6 +16,7 @@ from axlewright.build.problems import BuildError
 from axlewright.store.database import NotFoundError, StoreError
 from axlewright.web.rendering import environment
 from axlewright.workshop import messages
+from axlewright.workshop.attaching import FileRefusedError
 from axlewright.workshop.jobs import NoJobError
 
 API = "/api"
@@ -88,6 +89,7 @@ def install(app: FastAPI) -> None:
 
     app.add_exception_handler(BuildError, build_error)
     app.add_exception_handler(EditError, edit_error)
+    app.add_exception_handler(FileRefusedError, edit_error)
     app.add_exception_handler(NotFoundError, missing)
     app.add_exception_handler(NoJobError, missing)
     app.add_exception_handler(StoreError, store_error)

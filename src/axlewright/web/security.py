@@ -6,7 +6,8 @@ Each request passes the guard before anything else looks at it:
   here (DNS rebinding) is refused;
 - what changes something must come from a page of the workbench itself, shown by ``Origin`` or
   ``Sec-Fetch-Site``; other sites may link here but load or post nothing;
-- a body is read to its limit and no further;
+- a body is read to its limit and no further; only where files are kept with a build may it be
+  larger, and there it is handed on piece by piece;
 - on a local network, a session is needed, which the passphrase opens.
 
 Nothing is encrypted: the passphrase keeps others out, but who listens to the
@@ -20,14 +21,19 @@ import re
 
 from fastapi.responses import RedirectResponse, Response
 from starlette.datastructures import Headers, MutableHeaders
+from starlette.exceptions import HTTPException
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from axlewright.store.builds import LARGEST_ATTACHMENT
 from axlewright.web import errors
 from axlewright.web.sessions import UNLOCK, Sessions, session_of
+from axlewright.workshop.attaching import TOO_LARGE
 
 LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
 LARGEST_BODY = 1_000_000
 """Bytes that a request may bring."""
+LARGEST_UPLOAD = LARGEST_ATTACHMENT + 100_000
+"""Bytes of a request that brings a file to keep: the form around it needs some."""
 POLICY = (
     "default-src 'self'; img-src 'self' data: blob:; object-src 'none'; base-uri 'none';"
     " form-action 'self'; frame-ancestors 'none'"
@@ -42,9 +48,11 @@ HEADERS = {
     "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
 }
+_CLOSE = {"Connection": "close"}
 _SAFE = {"GET", "HEAD", "OPTIONS"}
 _OURS = {"same-origin", "none"}
 _HOST = re.compile(r"(?P<name>\[[0-9a-f:.]+\]|[a-z0-9._-]+)(?::[0-9]{1,5})?")
+_UPLOAD = re.compile(r"/api/builds/[^/]+/attachments|/builds/[^/]+/papers/files")
 _OPEN_TO_ALL = ("/static/", "/fonts/", UNLOCK)
 
 
@@ -89,16 +97,20 @@ class Guard:
             return
         headers = Headers(scope=scope)
         refused = self._stranger(scope, headers) or self._locked(scope, headers)
-        body = None
+        body: Receive | None = None
         if refused is None:
-            body = await _body(headers, receive)
+            upload = scope["method"] == "POST" and _UPLOAD.fullmatch(scope["path"])
+            body = await (_streamed if upload else _whole)(headers, receive)
             if body is None:
-                said = f"a request may bring {LARGEST_BODY:,} bytes, no more"
-                refused = errors.answer(scope["path"], 413, said, headers={"Connection": "close"})
+                said = (
+                    TOO_LARGE if upload else f"a request may bring {LARGEST_BODY:,} bytes, no more"
+                )
+                refused = errors.answer(scope["path"], 413, said, headers=_CLOSE)
         if refused is not None:
             await refused(scope, receive, send)
             return
-        await self.app(scope, _replay(body or b"", receive), send)
+        assert body is not None
+        await self.app(scope, body, send)
 
     def _stranger(self, scope: Scope, headers: Headers) -> Response | None:
         """An answer to who is not a page of ours."""
@@ -147,27 +159,49 @@ class Guard:
             return None
         if errors.is_api(path) or "hx-request" in headers or scope["method"] not in _SAFE:
             said = f"the passphrase that was shown at the start opens this, at {UNLOCK}"
-            return errors.answer(path, 401, said, headers={"HX-Redirect": UNLOCK})
+            return errors.answer(path, 401, said)
         return RedirectResponse(UNLOCK, 303)
 
 
-async def _body(headers: Headers, receive: Receive) -> bytes | None:
-    """The whole body, or None if it is larger than anything may be."""
-    declared = headers.get("content-length", "")
-    if declared.isdigit() and int(declared) > LARGEST_BODY:
+async def _whole(headers: Headers, receive: Receive) -> Receive | None:
+    """The whole body, read here; None if it is larger than a request may be."""
+    if _declared(headers) > LARGEST_BODY:
         return None
     parts: list[bytes] = []
     size = 0
     while True:
         message = await receive()
         if message["type"] == "http.disconnect":
-            return b"".join(parts)
+            return _replay(b"".join(parts), receive)
         parts.append(message.get("body", b""))
         size += len(parts[-1])
         if size > LARGEST_BODY:
             return None
         if not message.get("more_body", False):
-            return b"".join(parts)
+            return _replay(b"".join(parts), receive)
+
+
+async def _streamed(headers: Headers, receive: Receive) -> Receive | None:
+    """A body that the application reads piece by piece; reading past the limit is refused."""
+    if _declared(headers) > LARGEST_UPLOAD:
+        return None
+    size = 0
+
+    async def counted() -> Message:
+        nonlocal size
+        message = await receive()
+        size += len(message.get("body", b""))
+        if size > LARGEST_UPLOAD:
+            raise HTTPException(413, TOO_LARGE, _CLOSE)
+        return message
+
+    return counted
+
+
+def _declared(headers: Headers) -> int:
+    """How large a body says it is."""
+    said = headers.get("content-length", "")
+    return int(said) if said.isascii() and said.isdigit() and len(said) < 20 else 0
 
 
 def _replay(body: bytes, receive: Receive) -> Receive:

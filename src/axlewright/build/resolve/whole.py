@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from axlewright.build.lines import key_lines, place_of
 from axlewright.build.machine import Machine
@@ -13,6 +15,9 @@ from axlewright.build.resolve.ledger import Ledger
 from axlewright.build.shelf import PartError
 from axlewright.quantities.estimate import Leaf
 
+if TYPE_CHECKING:
+    from axlewright.build.launching import Launching
+
 
 @dataclass(frozen=True)
 class Resolved:
@@ -21,6 +26,16 @@ class Resolved:
     source: BuildFile
     machine: Machine[Leaf]
     cautions: tuple[str, ...]
+
+    @functools.cached_property
+    def launching(self) -> Launching[Leaf]:
+        """What launch and run read beyond the machine; resolved when first asked for.
+
+        Fill it with the filler that filled the machine, so that both share their draws.
+        """
+        from axlewright.build.resolve.launching import launching  # noqa: PLC0415 (check goes without)
+
+        return launching(self.source.build, self.machine)
 
 
 def resolve(source: BuildFile) -> Resolved:

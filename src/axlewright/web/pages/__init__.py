@@ -7,6 +7,6 @@ name it in ``PAGES``.
 
 from __future__ import annotations
 
-from axlewright.web.pages import car, compare, load_path, papers, shelf
+from axlewright.web.pages import car, compare, limits, load_path, papers, recognize, shelf
 
-PAGES = (shelf, car, load_path, compare, papers)
+PAGES = (shelf, car, recognize, load_path, limits, compare, papers)

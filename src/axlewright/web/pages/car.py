@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from functools import lru_cache
+from typing import Annotated
 
 from fastapi import APIRouter, Form, HTTPException, Request
 from fastapi.responses import RedirectResponse, Response
@@ -10,8 +11,8 @@ from fastapi.responses import RedirectResponse, Response
 from axlewright.build.edit import edit, raw_values
 from axlewright.store.builds import Saved
 from axlewright.web.needs import workshop_of
-from axlewright.web.rendering import render
-from axlewright.web.views.form import entries, groups, marks
+from axlewright.web.rendering import environment, render
+from axlewright.web.views.form import Mark, entries, groups, marks
 from axlewright.web.views.frame import Top, context, top_of
 from axlewright.workshop.shop import Workshop
 
@@ -43,9 +44,16 @@ def page(request: Request, build: str) -> Response:
     )
 
 
-def _beside(workshop: Workshop, text: str, top: Top) -> list[Any]:
+def _beside(workshop: Workshop, text: str, top: Top) -> list[Mark]:
     measure = [m.path for m in top.study.report.verdict.measure_next] if top.study else []
     return marks(workshop.problems(text), workshop.inputs(text), measure)
+
+
+@lru_cache(2048)
+def _printed(mark: Mark) -> str:
+    """What stands beside a field, printed once: an edit changes few of them."""
+    module = environment().get_template("fields.html").module
+    return str(module.mark(mark.slug, mark))  # type: ignore[attr-defined]
 
 
 @router.post(PATH + "/field")
@@ -99,7 +107,7 @@ def _answer(request: Request, build: str, serial: int, saved: Saved | None) -> R
         **shown,
         saved=saved,
         values=raw_values(text) if saved and saved.merged else {},
-        marks=_beside(workshop, text, shown["top"]),
+        marks=[_printed(m) for m in _beside(workshop, text, shown["top"])],
     )
     return _stamped(answer, shown["revision"].number, serial)
 

@@ -45,18 +45,15 @@ def _contents(study: Study) -> dict[str, Any]:
     report = study.report
     return {
         "report": report,
-        "charts": {name: (c.title, pictures.inline(name, report)) for name, c in _shown()},
+        "charts": {
+            name: (c.title, pictures.inline(name, report)) for name, c in pictures.CHARTS.items()
+        },
         "links": tables.links(report, study.nodes),
         "places": tables.places(report),
         "cases": tables.cases(report, study.nodes),
         "limits": tables.limits(report),
         "gears": tables.gears(report, study.nodes),
     }
-
-
-def _shown() -> list[tuple[str, pictures.Chart]]:
-    """Charts that the page shows; the driveline stands on top of it already."""
-    return [(name, c) for name, c in pictures.CHARTS.items() if name != "load-path"]
 
 
 @router.get(PATH + "/working")

@@ -1,29 +1,48 @@
-"""Papers: the check paper, the limit card, the build file itself, and every revision of it."""
+"""Papers: the check paper, the limit card, the build file, files kept with it, every revision."""
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from fastapi import APIRouter, Form, HTTPException, Request
+from fastapi import APIRouter, File, Form, HTTPException, Path, Request, UploadFile
 from fastapi.responses import RedirectResponse, Response
 
 from axlewright.build.problems import BuildError
+from axlewright.store.builds import MOST_ATTACHMENTS
+from axlewright.store.database import NotFoundError, StoreError
+from axlewright.web.answers import ID, download, keep_file, kept_file
 from axlewright.web.needs import workshop_of
 from axlewright.web.rendering import render
 from axlewright.web.views.frame import context
+from axlewright.workshop.attaching import ENDINGS, SHOWN
 from axlewright.workshop.shop import file_name
 
 TITLE = "Papers"
 PATH = "/builds/{build}/papers"
 router = APIRouter(include_in_schema=False)
 
+FileId = Annotated[str, Path(pattern=ID)]
+
 
 @router.get(PATH)
 def page(request: Request, build: str) -> Response:
     """The whole page."""
+    return _page(request, build)
+
+
+def _page(request: Request, build: str, refused: str = "", status: int = 200) -> Response:
     workshop = workshop_of(request)
-    shown = context(workshop, build, TITLE)
-    return render(request, "papers.html", **shown, history=workshop.store.history(build))
+    kept: dict[str, Any] = {
+        "history": workshop.store.history(build),
+        "files": workshop.store.attachments(build),
+        "shown": SHOWN,
+        "endings": ENDINGS,
+        "most": MOST_ATTACHMENTS,
+        "refused": refused,
+    }
+    answer = render(request, "papers.html", **context(workshop, build, TITLE), **kept)
+    answer.status_code = status
+    return answer
 
 
 @router.get(PATH + "/{kind}.pdf")
@@ -35,7 +54,7 @@ def paper(request: Request, build: str, kind: Literal["check", "card"]) -> Respo
         pdf = workshop.paper(workshop.store.latest(build).text, name, kind)
     except BuildError as e:
         raise HTTPException(409, f"no paper yet: {e.problems[0].message}") from None
-    return _file(pdf, "application/pdf", file_name(name, f"-{kind}.pdf"))
+    return download(pdf, "application/pdf", file_name(name, f"-{kind}.pdf"))
 
 
 @router.get(PATH + "/build.toml")
@@ -44,7 +63,7 @@ def text(request: Request, build: str, revision: int | None = None) -> Response:
     store = workshop_of(request).store
     kept = store.latest(build) if revision is None else store.revision(build, revision)
     name = file_name(store.build(build).name, f"-revision-{kept.number}.toml")
-    return _file(kept.text.encode(), "application/toml; charset=utf-8", name)
+    return download(kept.text.encode(), "application/toml; charset=utf-8", name)
 
 
 @router.post(PATH + "/restore")
@@ -54,6 +73,26 @@ def restore(request: Request, build: str, number: Annotated[int, Form()]) -> Res
     return RedirectResponse(PATH.format(build=build), 303)
 
 
-def _file(data: bytes, kind: str, name: str) -> Response:
-    headers = {"Content-Disposition": f'attachment; filename="{name}"'}
-    return Response(data, media_type=kind, headers=headers)
+@router.post(PATH + "/files")
+def keep(request: Request, build: str, file: Annotated[UploadFile, File()]) -> Response:
+    """Keep a file with the build; one that is not taken is told beside the field."""
+    try:
+        keep_file(workshop_of(request), build, file)
+    except NotFoundError:
+        raise
+    except StoreError as e:
+        return _page(request, build, str(e), 422)
+    return RedirectResponse(PATH.format(build=build) + "#files", 303)
+
+
+@router.get(PATH + "/files/{file}")
+def kept(request: Request, build: str, file: FileId, show: bool = False) -> Response:
+    """A file that is kept with the build, to save; a picture also to look at."""
+    return kept_file(workshop_of(request), build, file, show)
+
+
+@router.post(PATH + "/files/{file}/remove")
+def remove(request: Request, build: str, file: FileId) -> Response:
+    """Remove a file for good."""
+    workshop_of(request).store.detach(build, file)
+    return RedirectResponse(PATH.format(build=build) + "#files", 303)

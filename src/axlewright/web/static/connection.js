@@ -8,14 +8,25 @@ export function watchConnection() {
   const build = document.body.dataset.build;
   const kept = new Map(); // field -> resend
   let away = false;
+  let locked = false;
   let timer = 0;
 
   const show = () => {
     const count = kept.size;
+    if (lost.dataset.said === `${locked} ${count}`) return;
+    lost.dataset.said = `${locked} ${count}`;
     const edits = count === 1 ? "Your edit is" : `Your ${count} edits are`;
-    lost.textContent = "Lost the connection to the workbench." + (count
-      ? ` ${edits} kept on this page and sent when it is back: leave the page open.`
-      : " It is tried again every second.");
+    if (locked) {
+      const open = Object.assign(document.createElement("a"), {
+        href: "/unlock", target: "_blank", textContent: "Open it in another tab",
+      });
+      lost.replaceChildren("The workbench asks for its passphrase again. ", open, count
+        ? `. ${edits} kept on this page and sent then: leave the page open.` : ".");
+    } else {
+      lost.textContent = "Lost the connection to the workbench." + (count
+        ? ` ${edits} kept on this page and sent when it is back: leave the page open.`
+        : " It is tried again every second.");
+    }
     lost.hidden = false;
   };
 
@@ -25,10 +36,14 @@ export function watchConnection() {
       const answer = await fetch(build ? `/builds/${build}/pulse` : "/", {
         cache: "no-store", signal: AbortSignal.timeout(EVERY),
       });
-      if (answer.status >= 500) throw new Error("not well");
-      back();
-      if (build && answer.ok) elsewhere((await answer.json()).revision);
+      locked = answer.status === 401;
+      if (locked || answer.status >= 500) gone();
+      else {
+        back();
+        if (build && answer.ok) elsewhere((await answer.json()).revision);
+      }
     } catch {
+      locked = false;
       gone();
     }
     clearTimeout(timer);
@@ -49,12 +64,18 @@ export function watchConnection() {
     away = false;
     lost.hidden = true;
     lost.textContent = "";
+    delete lost.dataset.said;
     for (const [field, resend] of [...kept]) {
       kept.delete(field);
       resend();
     }
   };
 
+  document.addEventListener("htmx:responseError", ({ detail }) => {
+    if (detail.xhr.status !== 401) return;
+    locked = true;
+    gone();
+  });
   document.addEventListener("htmx:sendError", gone);
   document.addEventListener("htmx:timeout", gone);
   window.addEventListener("offline", () => pulse());

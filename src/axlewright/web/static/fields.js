@@ -68,7 +68,7 @@ export function watchFields(connection) {
     const keep = field.dataset.keeping === "true";
     if (detail.successful) {
       if (keep) settle(field, connection);
-    } else if (keep && !(detail.xhr.status >= 400 && detail.xhr.status < 500)) {
+    } else if (keep && (detail.xhr.status === 401 || !(detail.xhr.status >= 400 && detail.xhr.status < 500))) {
       field.classList.add("unsent");
       connection.keep(field, () => window.htmx.trigger(field, "resend"));
     } else if (keep) {

@@ -1,6 +1,7 @@
 // The workbench in the browser. The server renders every page; this keeps edits safe and marks
 // what changed. Each part below stands alone.
 import "./patch.js";
+import { watchCharts } from "./charts.js";
 import { watchChanges } from "./changes.js";
 import { watchConnection } from "./connection.js";
 import { watchFields } from "./fields.js";
@@ -12,6 +13,7 @@ watchFields(connection);
 watchChanges();
 watchPanel();
 watchPictures();
+watchCharts();
 
 const theme = document.getElementById("theme");
 theme.value = document.documentElement.dataset.theme ?? "";

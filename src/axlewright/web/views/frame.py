@@ -13,7 +13,7 @@ from axlewright.drawing.svg import slug
 from axlewright.studies.load_path import Study
 from axlewright.studies.report import LoadPathReport, MeasureNext
 from axlewright.web.views.form import owner
-from axlewright.web.views.pictures import driveline, numbered, small_bar
+from axlewright.web.views.pictures import bar_scale, driveline, numbered, small_bar
 from axlewright.web.views.tables import Number
 
 if TYPE_CHECKING:
@@ -135,6 +135,7 @@ def owner_of_input(path: str) -> str:
 
 def _chips(study: Study) -> list[Chip]:
     report = study.report
+    scale = bar_scale(report)
     chips = []
     for count, link in numbered(report):
         margin = shown_margin(link)
@@ -154,7 +155,7 @@ def _chips(study: Study) -> list[Chip]:
                 band_text(margin.margin) if margin and known else "",
                 state,
                 word,
-                small_bar(margin.margin, state, report) if margin and known else "",
+                small_bar(margin.margin, state, scale) if margin and known else "",
                 weakest,
                 base(link.link) in REACTION,
             )

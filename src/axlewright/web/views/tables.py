@@ -12,6 +12,20 @@ from axlewright.papers.words import cell, margin_cell, place, with_band
 from axlewright.quantities.finding import Finding
 from axlewright.studies.report import LinkReport, LoadPathReport, Margin
 
+GOVERNS: dict[str, str] = {
+    "engine": "The engine sets it: the tires would hold more.",
+    "grip": "The tires set it: more engine would only spin them.",
+    "clutch": "The clutch sets it: above that it slips.",
+    "steady": "No blow on top: the steady pull is the larger, so it sets this.",
+    "blow": "The blow sets it: the spinning engine adds to the steady pull.",
+    "drop": "The blow sets it: what spins adds to the steady pull.",
+    "release": "The sudden release sets it: it goes beyond the steady pull.",
+    "re-grip": "The blow sets it: the spinning train is stopped by the tires.",
+    "landing": "The landing sets it: loaded tires grip more than the steady pull asks.",
+    "grip of one wheel": "The wheel that grips sets it: it would spin above that.",
+}
+"""What a case's torque is set by, to a builder, by the branch that governs."""
+
 
 @dataclass(frozen=True)
 class Number:
@@ -133,7 +147,9 @@ def cases(report: LoadPathReport, known: Container[str]) -> list[CaseLine]:
         CaseLine(
             c.title,
             c.means,
-            c.governed_by,
+            GOVERNS.get(c.governed_by, f"{c.governed_by[:1].upper()}{c.governed_by[1:]} sets it.")
+            if c.governed_by
+            else "",
             tuple(
                 _torque(c.torques[p], known) if p in c.torques else Number("", "–") for p in columns
             ),

@@ -1,0 +1,165 @@
+"""Printing the launch in time and the sizing of clutch or converter."""
+
+from __future__ import annotations
+
+import csv
+import sys
+from pathlib import Path
+
+from rich.console import Console
+from rich.progress import BarColumn, Progress, TextColumn, TimeRemainingColumn
+from rich.table import Table
+from rich.text import Text
+
+from axlewright.cli.show import console
+from axlewright.quantities.finding import Finding
+from axlewright.quantities.units import System, from_si, pretty, show, significant
+from axlewright.studies.coupling import CouplingReport
+from axlewright.studies.launch import Tell
+from axlewright.studies.launch_report import CaseInTime, Decider, History, LaunchReport
+
+_WIDTH = 98
+_PLACES = {
+    "flywheel": "gearbox input",
+    "driveshaft": "driveshaft",
+    "ring": "ring gear",
+    "shaft": "loaded axle shaft",
+}
+
+
+class Watched:
+    """A progress bar on the terminal's error stream; nothing where that is no terminal."""
+
+    def __init__(self, title: str) -> None:
+        out = Console(stderr=True)
+        self._bar = Progress(
+            TextColumn(title), BarColumn(), TimeRemainingColumn(), console=out, transient=True,
+            disable=not sys.stderr.isatty(),
+        )  # fmt: skip
+        self._task = self._bar.add_task(title, total=1.0)
+
+    def __enter__(self) -> Tell:
+        """Begin to show, and give what hears the share done."""
+        self._bar.start()
+        return self.hear
+
+    def __exit__(self, *_: object) -> None:
+        """Take the bar away."""
+        self._bar.stop()
+
+    def hear(self, share: float) -> bool:
+        """Show the share that is done; goes on always."""
+        self._bar.update(self._task, completed=share)
+        return True
+
+
+def print_launch(report: LaunchReport, system: System) -> None:
+    """Print a launch report: sentence, peaks, what decides, hop."""
+    out = console()
+    out.print(Text(report.name, style="bold"))
+    out.print(Text(report.sentence, style="bold"), width=_WIDTH)
+    out.print()
+    out.print(_peaks(report, system))
+    out.print()
+    for case in report.cases:
+        if case.decides:
+            out.print(Text(f"{case.title}: decided by {_by(case.decides)}"), width=_WIDTH)
+    out.print()
+    out.print(Text(report.hop.sentence, style="bold"), width=_WIDTH)
+    if report.measure_next:
+        out.print()
+        out.print(Text("Measure next", style="bold"))
+        for n in report.measure_next:
+            out.print(Text(f"  {n.means} Now {n.now}. {n.advice}"), width=_WIDTH)
+    _small(out, (*report.cautions, *report.safety))
+
+
+def _by(deciders: tuple[Decider, ...]) -> str:
+    return "; ".join(
+        f"{d.means[:1].lower()}{d.means[1:].rstrip('.')} ({significant(d.share * 100, 2)} %)"
+        for d in deciders[:3]
+    )
+
+
+def _peaks(report: LaunchReport, system: System) -> Table:
+    unit = pretty(from_si(1.0, "torque", system)[1])
+    table = Table(
+        box=None, pad_edge=False, header_style="dim", title_justify="left", title_style="bold",
+        title=f"Peak torque in time, {unit} (5 to 95 % band)",
+    )  # fmt: skip
+    table.add_column("case", no_wrap=True)
+    for name in _PLACES.values():
+        table.add_column(name, justify="right", no_wrap=True)
+    table.add_column("closed form, ring", justify="right", no_wrap=True)
+    for case in report.cases:
+        table.add_row(
+            case.title, *(_band(case.peaks[p], system) for p in _PLACES), _bound(case, system)
+        )
+    return table
+
+
+def _band(f: Finding, system: System) -> str:
+    value, low, high = (
+        significant(from_si(v, f.dimension, system)[0], 3) for v in (f.value, f.low, f.high)
+    )
+    return f"{value} ({low}–{high})"
+
+
+def _bound(case: CaseInTime, system: System) -> str:
+    if "ring" not in case.bounds:
+        return "–"
+    return significant(from_si(case.bounds["ring"], "torque", system)[0], 3)
+
+
+def _small(out: Console, lines: tuple[str, ...]) -> None:
+    if lines:
+        out.print()
+    for line in lines:
+        out.print(Text(f"! {line}", style="dim"), width=_WIDTH)
+
+
+def print_coupling(report: CouplingReport, system: System) -> None:
+    """Print what holds, where it stalls and what slips first."""
+    out = console()
+    out.print(Text(report.sentence, style="bold"), width=_WIDTH)
+    out.print(Text(report.fuse), width=_WIDTH)
+    out.print()
+    table = Table(box=None, pad_edge=False, show_header=False)
+    for f in report.findings:
+        table.add_row(f.means, _shown(f, system))
+    out.print(table)
+    out.print()
+    gears = Table(
+        box=None, pad_edge=False, header_style="dim", title="What gives first at full throttle",
+        title_justify="left", title_style="bold",
+    )  # fmt: skip
+    gears.add_column("gear")
+    for name in report.gears[0].limits:
+        gears.add_column(f"ring torque by {name}", justify="right")
+    gears.add_column("first")
+    for g in report.gears:
+        share = g.shares[g.first]
+        gears.add_row(
+            f"{g.gear}",
+            *(_shown(f, system) for f in g.limits.values()),
+            f"{g.first} ({significant(share * 100, 2)} %)",
+        )
+    out.print(gears)
+    _small(out, (*report.advice, *report.cautions))
+
+
+def _shown(f: Finding, system: System) -> str:
+    head = show(f.value, f.dimension, system)
+    if f.low == f.high:
+        return head
+    low, high = (significant(from_si(v, f.dimension, system)[0], 3) for v in (f.low, f.high))
+    return f"{head} ({low}–{high})"
+
+
+def write_history(history: History, path: Path) -> None:
+    """Write a launch in time as CSV, SI units."""
+    with path.open("w", newline="", encoding="utf-8") as file:
+        out = csv.writer(file)
+        out.writerow(["time", *history.series])
+        for i, t in enumerate(history.time):
+            out.writerow([t, *(values[i] for values in history.series.values())])

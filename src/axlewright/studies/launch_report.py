@@ -1,0 +1,93 @@
+"""What the launch study reports: peaks in time, what decides them, hop, sweeps, one history."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from axlewright.quantities.finding import Finding, Likelihood
+from axlewright.studies.report import Made, MeasureNext
+
+
+@dataclass(frozen=True)
+class Decider:
+    """An unknown and its share in the scatter of an answer."""
+
+    path: str
+    means: str
+    share: float
+
+
+@dataclass(frozen=True)
+class History:
+    """One nominal launch in time: series in SI by name, on one time axis."""
+
+    time: tuple[float, ...]
+    series: dict[str, tuple[float, ...]]
+
+
+@dataclass(frozen=True)
+class CaseInTime:
+    """One case marched in time: peak torque at each place, nominal and band.
+
+    ``bounds`` holds the closed-form bound at the same places where the load path has one, ``lost``
+    counts launches without a finite answer, which take no part in the bands.
+    """
+
+    case: str
+    title: str
+    means: str
+    gear: int
+    peaks: dict[str, Finding]
+    others: dict[str, Finding]
+    bounds: dict[str, float]
+    decides: tuple[Decider, ...]
+    clutch_holds: float
+    lost: int
+    sentence: str
+
+
+@dataclass(frozen=True)
+class Sweep:
+    """How the peak at the ring gear follows one input: nominal line, band of the samples.
+
+    ``low`` and ``high`` hold NaN where fewer than thirty samples lie.
+    """
+
+    path: str
+    means: str
+    dimension: str
+    values: tuple[float, ...]
+    peak: tuple[float, ...]
+    low: tuple[float, ...]
+    high: tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class Hop:
+    """Whether the axle hops by itself: share of samples in which it grows, and how fast."""
+
+    sentence: str
+    share: float
+    likelihood: Likelihood
+    frequency: Finding
+    growth: Finding
+    kind: str
+    decides: tuple[Decider, ...]
+    measure_next: tuple[MeasureNext, ...]
+
+
+@dataclass(frozen=True)
+class LaunchReport:
+    """The launch in time: cases, hop, sweeps."""
+
+    name: str
+    file: str
+    sentence: str
+    cases: tuple[CaseInTime, ...]
+    hop: Hop
+    sweeps: tuple[Sweep, ...]
+    measure_next: tuple[MeasureNext, ...]
+    cautions: tuple[str, ...]
+    safety: tuple[str, ...]
+    sources: tuple[str, ...]
+    made: Made

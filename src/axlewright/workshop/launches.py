@@ -1,0 +1,49 @@
+"""Launch and coupling studies for every face: marched once, kept, found again."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from axlewright.build.resolve import Resolved
+from axlewright.studies.coupling import CouplingStudy, coupling_study
+from axlewright.studies.launch import Tell, history_of, launch_study
+from axlewright.studies.launch_report import History, LaunchReport
+from axlewright.workshop.marching import March, find, keep
+from axlewright.workshop.messages import plain
+
+SEED, SAMPLES = 1, 10_000
+
+
+def launch(
+    build: Resolved, seed: int = SEED, samples: int = SAMPLES, tell: Tell | None = None
+) -> LaunchReport:
+    """March the launch and keep it for the load path; raises ``StoppedError`` if told to stop."""
+    study = launch_study(build, seed, samples, tell)
+    if samples >= SAMPLES:
+        told: dict[str, Any] = plain(study.report)
+        keep(build, March(seed, study.nominal_ratios, study.ratios, told))
+    return study.report
+
+
+def known_launch(build: Resolved, seed: int = SEED) -> LaunchReport | None:
+    """The kept report of a launch of this build, as long as its inputs are the same."""
+    march = find(build, seed)
+    return None if march is None else report_from(march.report)
+
+
+def report_from(told: dict[str, Any]) -> LaunchReport:
+    """A report from its kept text."""
+    from pydantic import TypeAdapter  # noqa: PLC0415 (only where kept reports are read)
+
+    return TypeAdapter(LaunchReport).validate_json(json.dumps(told))
+
+
+def history(build: Resolved, case: str) -> History:
+    """One nominal launch in time; raises :class:`KeyError` for a case that the build has not."""
+    return history_of(build, case)
+
+
+def coupling(build: Resolved, seed: int = SEED) -> CouplingStudy:
+    """Does the clutch hold, where does the converter stall, what slips first."""
+    return coupling_study(build, seed)

@@ -1,0 +1,139 @@
+"""Launches marched in time, kept as files: found again while nothing that they read has changed.
+
+A march takes many seconds, the load path must answer at once.  So the march leaves its peaks here,
+and the load path takes them if they belong to these very inputs; else it says its closed-form
+bounds and that they are bounds.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass, fields, is_dataclass, replace
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from axlewright import __version__
+from axlewright.build.resolve import Resolved
+from axlewright.catalogue.load import data_hash
+from axlewright.quantities.estimate import Derived, Estimate, Kinds, Leaf, Marched, Mixture
+from axlewright.store.database import data_folder
+
+FORMAT = "march 1"
+MOST_KEPT = 64
+BOUNDS = (
+    "Shock loads are closed-form bounds: the launch of this build has not been marched in time yet."
+)
+
+
+@dataclass(frozen=True)
+class March:
+    """Ratios of marched peak to bound, nominal and sampled, by case and place; and the report."""
+
+    seed: int
+    nominal: dict[str, dict[str, float]]
+    sampled: dict[str, dict[str, np.ndarray]]
+    report: dict[str, Any]
+
+
+def folder() -> Path:
+    """Where marches are kept."""
+    return data_folder() / "marches"
+
+
+def with_march(build: Resolved, march: March | None) -> Resolved:
+    """The build with the peaks of its march, or with the caution that it has none."""
+    if march is None:
+        return replace(build, cautions=(*build.cautions, BOUNDS))
+    marched: dict[str, dict[str, Leaf]] = {
+        case: {
+            place: Marched(f"marched.{case}.{place}", value, march.sampled[case][place], march.seed)
+            for place, value in by_place.items()
+        }
+        for case, by_place in march.nominal.items()
+    }
+    return replace(build, machine=replace(build.machine, marched=marched))
+
+
+def find(build: Resolved, seed: int) -> March | None:
+    """The march of this build, if it was made with these inputs and this seed."""
+    kept = folder()
+    if not kept.is_dir() or not any(kept.iterdir()):
+        return None
+    try:
+        with np.load(kept / f"{_key(build, seed)}.npz", allow_pickle=False) as file:
+            arrays = {name: file[name] for name in file.files}
+    except (OSError, ValueError):  # none, or a file cut short by a full disk
+        return None
+    told = json.loads(bytes(arrays.pop("told")).decode())
+    sampled: dict[str, dict[str, np.ndarray]] = {}
+    for name, values in arrays.items():
+        case, place = name.split("|")
+        sampled.setdefault(case, {})[place] = values.astype(np.float64)
+    return March(seed, told["nominal"], sampled, told["report"])
+
+
+def keep(build: Resolved, march: March) -> None:
+    """Keep a march; the oldest go when there are many."""
+    kept = folder()
+    kept.mkdir(parents=True, exist_ok=True)
+    told = json.dumps({"nominal": march.nominal, "report": march.report})
+    arrays = {
+        f"{case}|{place}": values.astype(np.float32)
+        for case, by_place in march.sampled.items()
+        for place, values in by_place.items()
+    }
+    path = kept / f"{_key(build, march.seed)}.npz"
+    unfinished = path.with_name(f"{path.stem}.{os.getpid()}.part")
+    with unfinished.open("wb") as file:
+        np.savez(file, told=np.frombuffer(told.encode(), dtype=np.uint8), **arrays)  # type: ignore[arg-type]
+    unfinished.replace(path)
+    _tidy(kept)
+
+
+def _tidy(kept: Path) -> None:
+    files = sorted(kept.glob("*.npz"), key=lambda p: p.stat().st_mtime)
+    for old in files[: max(0, len(files) - MOST_KEPT)]:
+        old.unlink(missing_ok=True)
+
+
+def _key(build: Resolved, seed: int) -> str:
+    """Hash of everything that the march reads: text that changes nothing keeps the march."""
+    from axlewright.studies.launch_reads import what_is_read  # noqa: PLC0415 (only with marches)
+
+    said = sha256(f"{FORMAT}|{__version__}|{data_hash()}|{seed}".encode())
+    for part in _facts(what_is_read(build)):
+        said.update(part.encode())
+    return said.hexdigest()[:40]
+
+
+def _facts(node: Any) -> Iterator[str]:
+    """Every fact of a tree that moves a number, in order."""
+    if isinstance(node, Estimate):
+        yield f"{node.path}={node.value!r}~{node.spread!r}~{node.draw};"
+    elif isinstance(node, Kinds):
+        yield f"{node.path}={node.kinds!r}~{node.weights!r};"
+    elif isinstance(node, Mixture):
+        yield f"{node.path}:"
+        yield from _facts((node.choice, *node.options))
+    elif isinstance(node, Derived):
+        yield f"{node.path}={getattr(node.function, '__name__', '')}:"
+        yield from _facts(node.arguments)
+    elif isinstance(node, tuple | list):
+        for one in node:
+            yield from _facts(one)
+    elif isinstance(node, dict):
+        for name, one in node.items():
+            yield f"{name}:"
+            yield from _facts(one)
+    elif is_dataclass(node) and not isinstance(node, type):
+        for f in fields(node):
+            if f.name != "cautions":
+                yield f"{f.name}:"
+                yield from _facts(getattr(node, f.name))
+    else:
+        yield f"{node!r};"
