@@ -3,6 +3,8 @@
 # make test   everything that must hold before a change goes in
 # make docs   write the generated pages of docs/ anew
 # make bench  measure how fast it is
+# make proof  long proofs: launches against another solver, edits against a killed server
+# make shots  photograph every page for docs/screenshots
 # make clean  remove what was made, the virtual environment too
 
 PYTHON ?= python3
@@ -17,7 +19,7 @@ export PIP_CONSTRAINT := $(CURDIR)/constraints.txt
 export PIP_BUILD_CONSTRAINT := $(CURDIR)/constraints.txt
 
 .DEFAULT_GOAL := run
-.PHONY: run serve test docs bench clean
+.PHONY: run serve test docs bench proof shots clean
 
 run: $(VENV)/.run-stamp
 	@bash scripts/run-examples $(BIN)/axlewright out
@@ -42,6 +44,13 @@ bench: $(VENV)/.dev-stamp
 	@set -e; found=; for file in benchmarks/*.py; do \
 	  [ -e "$$file" ] || break; found=yes; echo "== $$file"; $(BIN)/python "$$file"; \
 	done; [ -n "$$found" ] || { echo "benchmarks/ holds no measurement yet" >&2; exit 1; }
+
+proof: $(VENV)/.dev-stamp
+	@set -e; for file in scripts/prove_*.py; do echo "== $$file"; $(BIN)/python "$$file"; done
+
+shots: $(VENV)/.dev-stamp
+	@bash scripts/browser
+	@$(BIN)/python scripts/screenshots.py
 
 clean:
 	rm -rf $(VENV) out dist htmlcov .coverage .coverage.* \

@@ -13,7 +13,9 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
+from axlewright.studies.ratio_report import RatioReport
 from axlewright.studies.report import LimitCard, LoadPathReport
+from axlewright.studies.run_report import RunReport
 from axlewright.workshop.recognising import Clue
 from axlewright.workshop.verifying import Verification
 
@@ -78,6 +80,8 @@ RESULTS: dict[str, tuple[str, Any]] = {
     "paper": ("paper", Paper),
     "recognise": ("recognise", tuple[Clue, ...]),
     "verify": ("verify", Verification),
+    "ratio": ("ratio", RatioReport),
+    "run": ("run", RunReport),
 }
 
 

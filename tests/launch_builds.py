@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import dataclasses
+import math
 from typing import NamedTuple
 
 import numpy as np
+from scipy.optimize import brentq
 
 from axlewright.dynamics.launch_car import LaunchCar, LaunchConverter, LaunchEvents, Ramp
+from launch_plain import flat, plain_car, plain_events
 
-NEVER = 1e9
 CASES = [
     *("clutch dump", "two-step", "clutch slip", "foot-brake release", "trans-brake release"),
     *("neutral drop", "water to dry", "shift", "lift-off and coast", "landing"),
@@ -26,100 +27,6 @@ class Build(NamedTuple):
     differential: str
     car: LaunchCar
     events: LaunchEvents
-
-
-def flat(height: float) -> Ramp:
-    """A ramp that stays where it is."""
-    return Ramp(height, height, 0.0, 0.0)
-
-
-def plain_car(**changes: object) -> LaunchCar:
-    """A strong street car with a foot clutch and a limited slip, as a start for changes."""
-    car = LaunchCar(
-        curve_speeds=[80.0, 200.0, 350.0, 480.0, 620.0],
-        curve_torques=[400.0, 600.0, 760.0, 700.0, 500.0],
-        engine_inertia=0.25,
-        rev_limit=660.0,
-        motored_torque=60.0,
-        converter=None,
-        clutch_capacity=1000.0,
-        slide_ratio=0.9,
-        input_inertia=0.03,
-        gear_ratio=2.95,
-        gearbox_efficiency=0.97,
-        driveshaft_stiffness=20e3,
-        driveshaft_damping_time=2e-4,
-        driveshaft_half_gap=0.03,
-        pinion_inertia=0.012,
-        axle_ratio=3.73,
-        axle_efficiency=0.96,
-        left_shaft_stiffness=14e3,
-        right_shaft_stiffness=14e3,
-        shaft_damping_time=5e-4,
-        shaft_half_gap=0.02,
-        side_gear_inertia=0.0015,
-        bias_ratio=2.5,
-        differential_preload=80.0,
-        locked=False,
-        wheel_inertia=1.5,
-        tire_radius=0.345,
-        tire_grip=1.1,
-        grip_reference_load=3.6e3,
-        load_sensitivity=2e-5,
-        tire_shape=1.5,
-        tire_rise=12.0,
-        tire_bend=0.3,
-        relaxation_length=0.15,
-        rolling_resistance=0.012,
-        tire_vertical_stiffness=450e3,
-        tire_vertical_damping=800.0,
-        vehicle_mass=1600.0,
-        axle_mass=120.0,
-        rear_share=0.46,
-        wheelbase=2.75,
-        cg_height=0.52,
-        track=1.47,
-        air_drag=0.45,
-        pitch_inertia=2400.0,
-        roll_inertia=500.0,
-        front_stiffness=45e3,
-        front_damping=3.5e3,
-        rear_stiffness=45e3,
-        rear_damping=3.5e3,
-        roll_stiffness=60e3,
-        roll_damping=4e3,
-        rear_roll_share=0.3,
-        roll_torque_share=1.0,
-        thrust_slope=(0.3 - 0.345) / 1.2,
-        reaction_arm=1.0 / 1.2,
-        mount_height=0.0,
-        mount_stiffness=2e6,
-        mount_damping=4e3,
-        windup_stiffness=18e3,
-        windup_damping=60.0,
-        housing_inertia=3.0,
-    )
-    return dataclasses.replace(car, **changes)  # type: ignore[arg-type]
-
-
-def plain_events(**changes: object) -> LaunchEvents:
-    """Full throttle from a standstill, clutch shut within 30 ms, as a start for changes."""
-    events = LaunchEvents(
-        duration=0.4,
-        engine_speed=500.0,
-        input_speed=0.0,
-        road_speed=0.0,
-        wheel_slip=0.0,
-        throttle=flat(1.0),
-        second_throttle=Ramp(1.0, 1.0, NEVER, 0.0),
-        clamp=Ramp(0.0, 1.0, 0.02, 0.03),
-        hold=flat(0.0),
-        brakes=flat(0.0),
-        grip=flat(1.0),
-        heave=0.0,
-        pitch=0.0,
-    )
-    return dataclasses.replace(events, **changes)  # type: ignore[arg-type]
 
 
 def random_car(rng: np.random.Generator, automatic: bool, differential: str) -> LaunchCar:
@@ -186,6 +93,23 @@ def random_car(rng: np.random.Generator, automatic: bool, differential: str) -> 
         windup_damping=about(60.0),
         housing_inertia=about(3.0),
     )
+
+
+def steady_slip(car: LaunchCar, push: float) -> float:
+    """Slip at which the rear tires push so much in a steady pull, both carrying alike."""
+    body = car.vehicle_mass - car.axle_mass
+    high = (car.vehicle_mass * car.cg_height - car.axle_mass * car.tire_radius) / body
+    arm = body / car.vehicle_mass * (high - car.tire_radius) + car.tire_radius
+    load = car.vehicle_mass * 9.80665 * car.rear_share + push * arm / car.wheelbase
+    faded = max(1.0 - car.load_sensitivity * (0.5 * load - car.grip_reference_load), 0.5)
+    share = push / (car.tire_grip * faded * load)
+
+    def short(slip: float) -> float:
+        turn = car.tire_rise * slip
+        bent = turn - car.tire_bend * (turn - math.atan(turn))
+        return math.sin(car.tire_shape * math.atan(bent)) - share
+
+    return float(brentq(short, 0.0, 1.0 / car.tire_rise, xtol=1e-15))
 
 
 def random_events(
@@ -256,13 +180,20 @@ def random_events(
                 "clamp": Ramp(0.0, 1.0, start, between(0.0, 0.05)),
             }
         case "lift-off and coast":
+            # Already pulling, with all of it wound up.
+            weight = car.vehicle_mass * 9.80665 * car.rear_share
+            hold = 0.6 * car.tire_grip * weight * car.tire_radius
+            pull = min(0.6 * torque * car.gear_ratio * car.axle_ratio, hold)
+            slip = steady_slip(car, pull / car.tire_radius)
             changes = {
                 "road_speed": rolling,
-                "engine_speed": turning,
-                "input_speed": turning,
+                "engine_speed": turning / (1.0 - slip),
+                "input_speed": turning / (1.0 - slip),
+                "wheel_slip": slip,
                 "throttle": Ramp(1.0, 0.0, 0.1, between(0.01, 0.05)),
                 "second_throttle": Ramp(0.0, 1.0, 0.25, 0.05),
                 "clamp": shut,
+                "axle_torque": pull,
             }
         case "landing":
             changes = {

@@ -14,8 +14,9 @@ import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
-import reference_launch as exact
 from axlewright.dynamics.launch_car import LaunchCar, LaunchConverter, LaunchEvents
+from reference_launch_elements import CONVERTER_POINTS, converter_tables
+from reference_launch_equations import hang
 
 WIDTH = 0.02
 """rad/s of slip at which smoothed friction reaches 76 % of its capacity."""
@@ -176,15 +177,15 @@ def rates(t, y, cars, automatic, locked, curve, converter, ramps, width):
 def compiled_rhs(
     car: LaunchCar, events: LaunchEvents, width: float = WIDTH
 ) -> Callable[[float, NDArray[np.float64]], NDArray[np.float64]]:
-    """Right-hand side f(t, y) of one launch; start it from ``reference_launch.start``."""
+    """Right-hand side f(t, y) of one launch; start it from ``reference_launch_equations.start``."""
     made = car.converter or LaunchConverter(1.0, 1.0, 1.0, 1.0)
     values = [float(getattr(car, n)) for n in _CAR_FIELDS]
     values += [float(getattr(made, n)) for n in _CONVERTER_FIELDS]
-    values += [float(v) for v in exact.hang(car)]
+    values += [float(v) for v in hang(car)]
     numbers = np.array([tuple(values)], dtype=NUMBERS)
     curve = np.array([car.curve_speeds, car.curve_torques], dtype=np.float64)
-    tables = exact.converter_tables(float(made.stall_torque_ratio))
-    converter = np.array([exact.CONVERTER_POINTS, *tables])
+    tables = converter_tables(float(made.stall_torque_ratio))
+    converter = np.array([CONVERTER_POINTS, *tables])
     ramps = np.array(
         [
             [float(r.before), float(r.after), float(r.start), float(r.duration)]

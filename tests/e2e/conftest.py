@@ -24,15 +24,17 @@ MISSING = f"the browser {CHROMIUM} is missing; type: sudo apt-get install -y chr
 class Server:
     """The workbench in a process of its own; it can be killed and started again."""
 
-    def __init__(self, data: Path) -> None:
+    def __init__(self, data: Path, *more: str) -> None:
         self.data = data
+        self.more = more
         self.port = 0
+        self.passphrase = ""
         self.start()
 
     def start(self) -> None:
         command = [
             sys.executable, "-m", "axlewright.cli.main", "serve", "--no-open",
-            "--port", str(self.port), "--data", str(self.data),
+            "--port", str(self.port), "--data", str(self.data), *self.more,
         ]  # fmt: skip
         self.process = subprocess.Popen(
             command, stdout=subprocess.PIPE, text=True, env={**os.environ, "PYTHONUNBUFFERED": "1"}
@@ -42,6 +44,9 @@ class Server:
             found = re.search(r"http://127\.0\.0\.1:(\d+)/", line)
             if found:
                 self.port = int(found[1])
+            if line.startswith("Passphrase: "):
+                self.passphrase = line.partition(": ")[2].strip()
+            if line.startswith("Stop it"):
                 return
         raise AssertionError(f"the workbench did not start ({self.process.wait(10)})")
 
@@ -66,6 +71,14 @@ class Server:
 @pytest.fixture(scope="module")
 def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
     made = Server(tmp_path_factory.mktemp("workbench"))
+    yield made
+    made.stop()
+
+
+@pytest.fixture
+def lan(tmp_path: Path) -> Iterator[Server]:
+    """The workbench as it is started for a tablet on the network."""
+    made = Server(tmp_path, "--lan")
     yield made
     made.stop()
 

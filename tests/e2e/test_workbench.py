@@ -14,13 +14,14 @@ from playwright.sync_api import Browser, Page, Response, Route, expect
 from axlewright.build.problems import BuildError
 from axlewright.build.reader import read_build
 from axlewright.build.resolve import resolve
+from axlewright.web import pages as web
 
 pytestmark = pytest.mark.xdist_group("browser")
 
 AXE = next(Path(__file__).parent.glob("axe-core-*.min.js"))
 FIRST_PAGE_MOST = 250_000
 QUICKLY = 8_000
-PAGES = ("car", "load-path", "compare", "papers")
+PAGES = tuple(p.PATH.rpartition("/")[2] for p in web.PAGES if "{build}" in p.PATH)
 
 
 @pytest.fixture
@@ -326,8 +327,91 @@ def test_every_chart_is_saved_as_svg_png_and_csv(page: Page, build: str) -> None
         data = Path(info.value.path()).read_bytes()
         assert data.startswith(head)
         assert len(data) > 300
-    assert page.locator("figure").count() == 2
-    assert page.locator("figure .saves [data-png]").count() == 2
+    assert page.locator("figure").count() == page.locator("figure .saves [data-png]").count() == 3
+    page.get_by_text("Show it", exact=True).click()
+    with page.expect_download() as info:
+        page.get_by_role("button", name="PNG of The load path").click()
+    assert Path(info.value.path()).read_bytes().startswith(b"\x89PNG")
+
+
+def test_a_chart_is_looked_at_more_closely(page: Page, build: str) -> None:
+    page.goto(f"/builds/{build}/load-path")
+    ready(page)
+    button = page.locator("[data-zoom]").first
+    button.click()
+    picture = page.locator("#zoom-stage svg")
+    expect(picture).to_be_visible()
+    was = picture.bounding_box()
+    page.locator("#zoom-in").click()
+    page.locator("#zoom-in").click()
+    assert picture.bounding_box()["width"] > 2 * was["width"]
+    assert faults(page, WHOLE) == []
+    page.keyboard.press("Escape")
+    expect(page.locator("#zoom")).to_be_hidden()
+    expect(button).to_be_focused()
+    expect(page.locator("figure .chart svg").first).to_be_visible()
+
+
+def test_a_touched_row_of_a_chart_says_what_it_shows(browser: Browser, server: Any) -> None:
+    context = browser.new_context(base_url=server.address, has_touch=True,
+                                  viewport={"width": 820, "height": 1180})  # fmt: skip
+    touched = context.new_page()
+    build = start(touched)
+    touched.goto(f"/builds/{build}/load-path")
+    ready(touched)
+    touched.locator("#margins-margin-differential text").first.tap()
+    expect(touched.locator("#tip")).to_contain_text("Differential: breaks at")
+    context.close()
+
+
+def test_a_photo_is_kept_looked_at_and_removed(page: Page, build: str) -> None:
+    page.goto(f"/builds/{build}/papers")
+    photo = {"name": "case.png", "mimeType": "image/png", "buffer": page.screenshot()}
+    page.locator("#file").set_input_files(photo)
+    page.get_by_role("button", name="Keep it").click()
+    expect(page.locator(".files li")).to_contain_text("case.png")
+    with page.expect_download() as info:
+        page.get_by_role("link", name="save: case.png").click()
+    assert Path(info.value.path()).read_bytes() == photo["buffer"]
+    assert info.value.suggested_filename == "case.png"
+    assert faults(page, WHOLE) == []
+    page.get_by_role("link", name="look at it: case.png").click()
+    until(page, "document.querySelector('img')?.naturalWidth > 0")
+    page.go_back()
+    page.locator(".sure summary").click()
+    page.get_by_role("button", name="remove for good: case.png").click()
+    expect(page.locator(".files")).to_have_count(0)
+
+
+def test_a_file_that_is_not_taken_is_told_beside_the_field(page: Page, build: str) -> None:
+    page.goto(f"/builds/{build}/papers")
+    wrong = {"name": "case.png", "mimeType": "image/png", "buffer": b"<script>alert(1)</script>"}
+    page.locator("#file").set_input_files(wrong)
+    page.get_by_role("button", name="Keep it").click()
+    expect(page.locator("#file-refused")).to_contain_text("holds something else")
+    assert page.locator("#file").get_attribute("aria-invalid") == "true"
+    expect(page.locator("#verdict")).to_be_visible()
+
+
+def test_wear_that_was_found_changes_the_answer(page: Page, build: str) -> None:
+    was = page.locator("#chip-axle_shaft-margin").inner_text()
+    page.get_by_role("link", name="Recognize").click()
+    page.get_by_role("button", name="note it: twisted splines").click()
+    expect(page.locator(".noted")).to_have_count(1)
+    assert page.locator("#chip-axle_shaft-margin").inner_text() != was
+    page.get_by_role("button", name="take the note back: twisted splines").click()
+    expect(page.locator(".noted")).to_have_count(0)
+    assert page.locator("#chip-axle_shaft-margin").inner_text() == was
+
+
+def test_the_limits_are_told_and_printed(page: Page, build: str) -> None:
+    page.get_by_role("link", name="Limits").click()
+    expect(page.get_by_role("region", name="Table: how far each thing may go")).to_contain_text(
+        "Launch speed"
+    )
+    with page.expect_download() as info:
+        page.locator("#get-card").click()
+    assert Path(info.value.path()).read_bytes().startswith(b"%PDF")
 
 
 def test_an_earlier_revision_comes_back_as_a_new_one(page: Page, build: str) -> None:
@@ -423,6 +507,46 @@ def test_a_lost_connection_is_said_at_once_and_edits_are_kept(
     text = text_of(page, build)
     assert "4321 lb" in text
     assert "555 lbf*ft" in text
+
+
+def test_a_tablet_needs_the_passphrase_and_keeps_its_readings_when_it_is_asked_again(
+    browser: Browser, lan: Any
+) -> None:
+    server = lan
+    context = browser.new_context(base_url=server.address)
+    try:
+        tablet = context.new_page()
+        tablet.goto("/")
+        expect(tablet.locator("h1")).to_have_text("Which passphrase?")
+        expect(tablet.locator(".lead")).to_contain_text("not encrypted")
+        tablet.locator("#passphrase").fill("not the right words")
+        tablet.get_by_role("button", name="Open the workbench").click()
+        expect(tablet.locator("#refused")).to_be_visible()
+        unlock(tablet, server)
+        build = start(tablet)
+        server.kill()
+        server.start()  # with another passphrase: every session is gone
+        field = tablet.locator('[data-path="car.weight"]')
+        field.fill("4321 lb")
+        field.blur()
+        lost = tablet.locator("#lost")
+        expect(lost).to_contain_text("asks for its passphrase again")
+        expect(lost).to_contain_text("Your edit is kept on this page")
+        assert field.input_value() == "4321 lb"
+        with context.expect_page() as opened:
+            lost.get_by_role("link").click()
+        unlock(opened.value, server)
+        expect(lost).to_be_hidden(timeout=15_000)
+        until(tablet, "!document.querySelector('.unsent, .htmx-request')")
+        assert "4321 lb" in text_of(tablet, build)
+    finally:
+        context.close()
+
+
+def unlock(page: Page, server: Any) -> None:
+    page.locator("#passphrase").fill(server.passphrase)
+    page.get_by_role("button", name="Open the workbench").click()
+    expect(page.locator("h1")).to_have_text("The shelf")
 
 
 def test_two_tabs_on_one_build_are_merged_by_key(page: Page, browser: Browser, build: str) -> None:
@@ -566,6 +690,24 @@ def test_nothing_is_cut_off_on_a_tablet_or_at_double_size(
             ".map(e => e.outerHTML.slice(0, 80))"
         )
         assert small == [], name
+
+
+def test_a_dozen_pages_leave_the_head_calm(page: Page, build: str) -> None:
+    page.set_viewport_size({"width": 768, "height": 1024})
+    titles = ["Car", "Recognize", "Load path", "Launch", "Ratio", "Mesh", "Fit", "Angles",
+              "Limits", "Compare", "Papers"]  # fmt: skip
+    page.locator(".bench nav ul").evaluate(
+        "(ul, titles) => ul.replaceChildren(...titles.map(t => { const li ="
+        " document.createElement('li'); const a = document.createElement('a'); a.href = '#';"
+        " a.textContent = t; li.append(a); return li; }))",
+        titles,
+    )
+    tops = page.evaluate(
+        "[...document.querySelectorAll('.bench nav a')].map(a => a.getBoundingClientRect().top)"
+    )
+    assert len(set(tops)) == 1, "the navigation needs more than one line"
+    assert page.locator(".bench").bounding_box()["height"] <= 100
+    assert page.evaluate("document.scrollingElement.scrollWidth") <= 768
 
 
 def test_presses_are_large_enough_for_a_finger(page: Page, build: str) -> None:

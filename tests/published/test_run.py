@@ -1,7 +1,6 @@
 """The run down the strip against closed forms, a general solver and the energy that went in."""
 
 import math
-from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -116,7 +115,7 @@ def test_wheelie_holds_the_pull():
     assert run.time_wheels_up == pytest.approx(run.time_on_grip)
 
 
-# ------------------------------------------------------------------- a general solver, written apart
+# --------------------------------------------------------------- a general solver, written apart
 
 
 def grip_of(car, lagged):
@@ -255,7 +254,9 @@ class Reference:
                               max_step=0.05, dense_output=True)  # fmt: skip
             for m in marks:
                 if m not in found and piece.y[0, -1] >= m:
-                    at = brentq(lambda s, m=m: piece.sol(s)[0] - m, t, piece.t[-1], xtol=1e-12)
+                    at = brentq(
+                        lambda s, m=m, p=piece: p.sol(s)[0] - m, t, piece.t[-1], xtol=1e-12
+                    )  # fmt: skip
                     found[m] = (at, piece.sol(at)[1])
             t, y = piece.t[-1], piece.y[:, -1].copy()
             if piece.status == 1:
@@ -354,8 +355,8 @@ def test_energy_balance():
     def motion(v, w):
         turn = car.driven_inertia + car.rolling_inertia + (
             car.driveshaft_inertia * car.axle_ratio**2)  # fmt: skip
-        return 0.5 * (car.vehicle_mass * v**2 + turn * (v / r) ** 2
-                      + car.input_inertia * (i * v / r) ** 2 + car.engine_inertia * w**2)  # fmt: skip
+        at_wheels = turn * (v / r) ** 2 + car.input_inertia * (i * v / r) ** 2
+        return 0.5 * (car.vehicle_mass * v**2 + at_wheels + car.engine_inertia * w**2)
 
     gained = motion(h.speed[-1], h.engine_speed[-1]) - motion(0.0, h.engine_speed[0])
     assert gained + air + roll + gears + clutch == pytest.approx(given, rel=1e-3)

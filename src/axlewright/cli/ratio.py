@@ -58,8 +58,8 @@ def ratio(
     if working is not None:
         _, _, option = working.partition("@")
         try:
-            nodes = strip.ratio_nodes(resolved, ask, option)
-        except LookupError as e:
+            nodes = strip.ratio_nodes(resolved, strip.ask_of(resolved, working), option)
+        except (LookupError, strip.AskError) as e:
             known = ", ".join(f"{t.text}@{r.text}" for t in ask.teeth[:2] for r in ask.tires[:1])
             raise faults.InputError(
                 f"{e.args[0]}; an id is a number's key, then @teeth@tire, like"

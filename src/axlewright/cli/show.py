@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-import difflib
 import math
 from collections.abc import Mapping, Sequence
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
-from rich.console import Console
-from rich.padding import Padding
-from rich.table import Table
-from rich.text import Text
-
+from axlewright.cli import page
 from axlewright.cli.faults import InputError
+from axlewright.cli.page import Cell, Column, Grid, Line
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import System, from_si, pretty, show, significant
 from axlewright.quantities.working import Node, steps
 from axlewright.studies.report import LimitCard, LinkReport, LoadPathReport, Margin
+
+if TYPE_CHECKING:
+    from rich.console import Console
+    from rich.table import Table
 
 _BAR = 19
 _BAR_FROM, _BAR_TO = math.log(0.25), math.log(4.0)
@@ -25,60 +25,63 @@ _WIDE = 106
 
 
 def console() -> Console:
-    """A console that prints plainly into a pipe and never narrower than the table."""
-    out = Console(highlight=False)
-    return out if out.is_terminal else Console(highlight=False, width=_WIDTH + 22)
+    """The terminal library's console, for what :mod:`page` does not lay out."""
+    from axlewright.cli.rich_page import console as made  # (slow to load)
+
+    return made()
 
 
 def print_report(report: LoadPathReport, system: System, all_inputs: bool) -> None:
     """Print a load-path report."""
-    out = console()
-    out.print(Text(report.name, style="bold"))
-    out.print(Text(report.verdict.sentence, style="bold"), width=_WIDTH)
-    out.print()
-    out.print(_links_table(report, out.width))
-    out.print(
-        Padding(
-            Text(
+    page.print_page(
+        [
+            Line(report.name, "bold"),
+            Line(report.verdict.sentence, "bold", _WIDTH),
+            Line(""),
+            _links_table(report, page.width()),
+            Line(
                 "breaks: what it stands over what reaches it; bar: 5 to 95 % band, │ is one;"
                 " slips/sets: the same for slipping or taking a set",
-                style="dim",
+                "dim",
+                indent=2,
             ),
-            (0, 0, 1, 2),
-        )
+            Line(""),
+            _torque_table(report, system),
+            *_measure(report),
+            *([_inputs_table(report)] if all_inputs else []),
+            *_notes(report),
+        ]
     )
-    out.print(_torque_table(report, system))
-    _measure(out, report)
-    if all_inputs:
-        out.print(_inputs_table(report))
-    _notes(out, report)
 
 
-def _links_table(report: LoadPathReport, width: int) -> Table:
+def _links_table(report: LoadPathReport, width: int) -> Grid:
     """One line a link; the part's name only where there is room for it."""
-    table = Table(box=None, pad_edge=False, header_style="dim")
-    table.add_column("link", no_wrap=True, min_width=17)
-    table.add_column("breaks", justify="right", no_wrap=True, min_width=6)
-    table.add_column("¼        1        4", no_wrap=True, min_width=_BAR)
-    table.add_column("breaking", no_wrap=True, min_width=10)
-    table.add_column("in", no_wrap=True, min_width=21)
-    table.add_column("slips/sets", justify="right", no_wrap=True, min_width=10)
+    columns = [
+        Column("link", least=17),
+        Column("breaks", right=True, least=6),
+        Column("¼        1        4", least=_BAR),
+        Column("breaking", least=10),
+        Column("in", least=21),
+        Column("slips/sets", right=True, least=10),
+    ]
     if width >= _WIDE:
-        table.add_column("part", no_wrap=True, overflow="ellipsis", max_width=width - _WIDE + 14)
+        columns.append(Column("part", most=width - _WIDE + 14))
     titles = {c.case: c.title for c in report.cases}
+    rows = []
     for link in report.links:
         first = link.link == report.verdict.weakest
-        style = "bold" if first else ""
-        row: list[Text | str] = [
-            Text(("► " if first else "  ") + link.title, style=style),
-            Text(_number(link.breaks), style=style),
-            _bar(link.breaks),
-            _word(link),
-            titles.get(link.breaks.case, "") if link.breaks else "",
-            _number(link.gives),
+        style: page.Style = "bold" if first else ""
+        row = [
+            Cell(("► " if first else "  ") + link.title, style),
+            Cell(_number(link.breaks), style),
+            Cell(_bar(link.breaks)),
+            Cell(_word(link)),
+            Cell(titles.get(link.breaks.case, "") if link.breaks else ""),
+            Cell(_number(link.gives)),
+            Cell(link.part),
         ]
-        table.add_row(*row, *([link.part] if width >= _WIDE else []))
-    return table
+        rows.append(row[: len(columns)])
+    return Grid(columns, rows)
 
 
 def _number(margin: Margin | None) -> str:
@@ -109,22 +112,18 @@ def _bar(margin: Margin | None) -> str:
     return "".join(cells)
 
 
-def _torque_table(report: LoadPathReport, system: System) -> Table:
+def _torque_table(report: LoadPathReport, system: System) -> Grid:
     unit = pretty(from_si(1.0, "torque", system)[1])
-    table = Table(
-        box=None,
-        pad_edge=False,
-        header_style="dim",
-        title_justify="left",
-        title=f"Torque that reaches each place, {unit} (5 to 95 % band)",
-        title_style="bold",
+    places = ("gearbox input", "driveshaft", "ring gear", "loaded axle shaft")
+    return Grid(
+        [Column("case"), *(Column(name, right=True) for name in places)],
+        [
+            [Cell(case.title), *(Cell(_band(f, system)) for f in case.torques.values())]
+            for case in report.cases
+            if case.torques
+        ],
+        f"Torque that reaches each place, {unit} (5 to 95 % band)",
     )
-    for name in ("case", "gearbox input", "driveshaft", "ring gear", "loaded axle shaft"):
-        table.add_column(name, justify="left" if name == "case" else "right", no_wrap=True)
-    for case in report.cases:
-        if case.torques:
-            table.add_row(case.title, *(_band(f, system) for f in case.torques.values()))
-    return table
 
 
 def _band(f: Finding, system: System) -> str:
@@ -134,41 +133,49 @@ def _band(f: Finding, system: System) -> str:
     return f"{value} ({low}–{high})"
 
 
-def _measure(out: Console, report: LoadPathReport) -> None:
+def _measure(report: LoadPathReport) -> list[Line]:
     if not report.verdict.measure_next:
-        return
-    out.print()
-    out.print(Text("Measure next", style="bold"))
-    for n, m in enumerate(report.verdict.measure_next, start=1):
-        out.print(f"  {n}. {m.means.rstrip('.')} (now {m.now}): {m.advice}", width=_WIDTH)
+        return []
+    return [
+        Line(""),
+        Line("Measure next", "bold"),
+        *(
+            Line(f"  {n}. {m.means.rstrip('.')} (now {m.now}): {m.advice}", width=_WIDTH)
+            for n, m in enumerate(report.verdict.measure_next, start=1)
+        ),
+    ]
 
 
-def _notes(out: Console, report: LoadPathReport) -> None:
+def _notes(report: LoadPathReport) -> list[Line]:
     assumed = sum(i.origin in {"assumed", "catalogue"} for i in report.inputs)
-    out.print()
-    out.print(
-        f"{assumed} of {len(report.inputs)} inputs are assumed or from the catalogue"
-        f" (list them with --inputs); seed {report.made.seed}, {report.made.samples} samples,"
-        f" build {report.made.build_hash}.",
-        width=_WIDTH,
+    return [
+        Line(""),
+        Line(
+            f"{assumed} of {len(report.inputs)} inputs are assumed or from the catalogue"
+            f" (list them with --inputs); seed {report.made.seed}, {report.made.samples} samples,"
+            f" build {report.made.build_hash}.",
+            width=_WIDTH,
+        ),
+        *(Line(f"Caution: {caution}", "yellow", _WIDTH) for caution in report.cautions),
+        *(Line(line, "dim", _WIDTH) for line in report.safety),
+    ]
+
+
+def _inputs_table(report: LoadPathReport) -> Grid:
+    names = ("input", "value", "spread", "origin", "source")
+    return Grid(
+        [Column(name, wraps=True) for name in names],
+        [
+            [Cell(text) for text in (i.path, i.value, i.spread, i.origin, i.source)]
+            for i in report.inputs
+        ],
     )
-    for caution in report.cautions:
-        out.print(Text(f"Caution: {caution}", style="yellow"), width=_WIDTH)
-    for line in report.safety:
-        out.print(Text(line, style="dim"), width=_WIDTH)
-
-
-def _inputs_table(report: LoadPathReport) -> Table:
-    table = Table(box=None, pad_edge=False, header_style="dim")
-    for name in ("input", "value", "spread", "origin", "source"):
-        table.add_column(name)
-    for i in report.inputs:
-        table.add_row(i.path, i.value, i.spread, i.origin, i.source)
-    return table
 
 
 def print_card(card: LimitCard) -> None:
     """Print a limit card."""
+    from rich.text import Text
+
     out = console()
     width = min(_WIDTH, out.width)
     out.print(Text(f"{card.name}: how far it may go, one thing at a time", style="bold"))
@@ -204,6 +211,8 @@ def print_card(card: LimitCard) -> None:
 
 def _card_table(names: Sequence[str], right: Sequence[str] = ()) -> Table:
     """A table of the limit card; only a column without a name, which holds notes, may wrap."""
+    from rich.table import Table
+
     table = Table(box=None, pad_edge=False, header_style="dim", padding=(0, 2, 0, 0))
     for name in names:
         justify: Literal["left", "right"] = "right" if name in right else "left"
@@ -213,6 +222,8 @@ def _card_table(names: Sequence[str], right: Sequence[str] = ()) -> Table:
 
 def pick(nodes: Mapping[str, Node], number: str) -> Node:
     """The node of an id; the nearest ids if there is none."""
+    import difflib
+
     if number in nodes:
         return nodes[number]
     near = difflib.get_close_matches(number, nodes, n=4, cutoff=0.3)
@@ -237,6 +248,9 @@ def working_rows(node: Node, system: System) -> list[dict[str, Any]]:
 
 def print_working(number: str, node: Node, system: System) -> None:
     """Print a working: the answer, then what it came from, step by step."""
+    from rich.padding import Padding
+    from rich.text import Text
+
     out = console()
     out.print(Text(number, style="bold"))
     for step in steps(node, system):
@@ -253,6 +267,8 @@ def print_working(number: str, node: Node, system: System) -> None:
 
 def print_guide(rows: Sequence[Any]) -> None:
     """Print how to recognise an axle and what wear to look for."""
+    from rich.text import Text
+
     out = console()
     for row in rows:
         out.print(Text(row.name, style="bold"))

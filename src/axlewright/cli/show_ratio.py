@@ -10,6 +10,7 @@ from rich.text import Text
 from axlewright.cli.show import console
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import System, from_si, pretty, show, significant
+from axlewright.studies.ratio_choice import margin_words
 from axlewright.studies.ratio_report import RatioOption, RatioReport, SpeedAsked
 from axlewright.studies.run_report import RunReport
 
@@ -61,8 +62,8 @@ def _table(report: RatioReport, tire: str, options: Sequence[RatioOption], syste
             _plain(f[top], system, 2),
             _plain(f["top_speed"], system, 3) + ("*" if o.top_limit == "rev limit" else ""),
             f"{f['whip_share'].value:.2f}" + ("!" if _whips(o) else ""),
-            f"{f['gear_margin'].value:.2f}",
-            f"{f['weakest_margin'].value:.2f}",
+            margin_words(f["gear_margin"].value),
+            margin_words(f["weakest_margin"].value),
             o.hunting,
             _word(o),
         )

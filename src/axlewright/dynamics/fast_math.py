@@ -35,16 +35,28 @@ _S3 = -0.0001980089773686716
 _S4 = 2.590488447945516e-06
 
 
-def inline(function: F) -> F:
+def inline(function: F, fastmath: bool = True) -> F:
     """Compile a helper into its caller."""
     compiled: F = njit(
         forceinline=True,
-        fastmath=set(FAST),
+        fastmath=set(FAST) if fastmath else False,
         error_model="numpy",
         no_cpython_wrapper=True,
         no_cfunc_wrapper=True,
     )(function)
     return compiled
+
+
+def _kept(x: Num) -> Num:
+    """The number itself, by an addition that the compiler may not leave out.
+
+    A choice between an old and a new value that goes straight back to where the old one came from
+    is made a masked store, which costs far more than this.
+    """
+    return x + 0.0
+
+
+kept = inline(_kept, fastmath=False)
 
 
 @inline

@@ -98,6 +98,7 @@ def launch_peaks(
     the result is None.
     """
     packed = pack(car, events)
+    equal_steps(events.duration, step)  # refuses a step that makes no sense
     march = march_of(packed.automatic, packed.locked, False)
     whole = len(packed.blocks)
     parts = [slice(i, min(i + _AT_ONCE, whole)) for i in range(0, whole, _AT_ONCE)]
@@ -131,7 +132,7 @@ def _in_parts(work: Callable[[slice], None], parts: list[slice], tell: Tell | No
                     one.result()
                 done += len(ended)
                 if tell is not None and not tell(done / len(parts)):
-                    return not running
+                    return False
         finally:
             for one in running:
                 one.cancel()

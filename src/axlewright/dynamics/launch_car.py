@@ -194,4 +194,6 @@ class LaunchEvents:
     heave: Num
     """[z] m of the body at the start."""
     pitch: Num
-    """[θ] rad at the start."""
+    """[θ] rad at the start; like heave beyond the steady state below."""
+    axle_torque: Num = 0.0
+    """[T_0] N·m that shafts, mounts and springs are wound by at the start, in a steady state."""

@@ -21,7 +21,7 @@ from axlewright.dynamics import (
     launch_rows,
 )
 from axlewright.dynamics import launch_rows as at
-from axlewright.dynamics.fast_math import FAST, inline
+from axlewright.dynamics.fast_math import FAST, inline, kept
 from axlewright.dynamics.launch_energy import keep_speeds, note_energy
 from axlewright.dynamics.launch_forces import (
     fire_engine,
@@ -44,42 +44,47 @@ March = Callable[[Array, Array, Array, int, int, float], None]
 
 @inline
 def note(w: Array, j: int, most: int, value: Num) -> None:
-    """Raise a greatest value, lower the least one in the row behind it."""
-    w[most + j] = max(w[most + j], value)
-    w[most + at.LANES + j] = min(w[most + at.LANES + j], value)
+    """Raise the greatest value, lower the least one in the row behind it."""
+    w[most + j] = kept(max(w[most + j], value))
+    w[most + at.LANES + j] = kept(min(w[most + at.LANES + j], value))
 
 
 @inline
 def note_peaks(w: Array, j: int, time: Num) -> None:
     """Tally what the present place shows."""
-    axle = w[at.T_AX + j]
-    before = w[at.AX_TIME + j]
-    w[at.AX_TIME + j] = time if axle > w[at.AX_MOST + j] else before
+    axle, r, when = w[at.T_AX + j], w[at.RADIUS + j], w[at.AX_TIME + j]
+    w[at.AX_TIME + j] = kept(time if axle > w[at.AX_MOST + j] else when)
     note(w, j, at.C_MOST, w[at.T_C + j])
     note(w, j, at.D_MOST, w[at.T_D + j])
     note(w, j, at.AX_MOST, axle)
     note(w, j, at.L_MOST, w[at.T_L + j])
     note(w, j, at.R_MOST, w[at.T_R + j])
-    note(w, j, at.TL_MOST, w[at.RADIUS + j] * w[at.F_L + j])
-    note(w, j, at.TR_MOST, w[at.RADIUS + j] * w[at.F_R + j])
+    note(w, j, at.TL_MOST, r * w[at.F_L + j])
+    note(w, j, at.TR_MOST, r * w[at.F_R + j])
     note(w, j, at.M_MOST, w[at.WIND + j])
     note(w, j, at.X_MOST, w[at.THRUST + j])
     note(w, j, at.HOP_MOST, w[at.N_L + j] + w[at.N_R + j])
     note(w, j, at.PSI_MOST, w[at.PSI + j])
-    w[at.E_LEAST + j] = min(w[at.E_LEAST + j], w[at.E + j])
-    w[at.FRONT_LEAST + j] = min(w[at.FRONT_LEAST + j], w[at.F_FRONT + j])
-    twist = 0.5 * (w[at.AL + j] + w[at.AR + j])
-    leant = w[at.LEAN + j]
-    lean = 1.0 if twist > w[at.D_S + j] else leant
-    lean = -1.0 if twist < -w[at.D_S + j] else lean
-    w[at.TURNS + j] += 1.0 if lean * leant < 0.0 else 0.0
+    w[at.E_LEAST + j] = kept(min(w[at.E_LEAST + j], w[at.E + j]))
+    w[at.FRONT_LEAST + j] = kept(min(w[at.FRONT_LEAST + j], w[at.F_FRONT + j]))
+    note_lean(w, j)
+
+
+@inline
+def note_lean(w: Array, j: int) -> None:
+    """On which side of their gap the axle shafts lean, and how often that has changed."""
+    twist, gap = 0.5 * (w[at.AL + j] + w[at.AR + j]), w[at.D_S + j]
+    leant, turns = w[at.LEAN + j], w[at.TURNS + j]
+    lean = 1.0 if twist > gap else leant
+    lean = -1.0 if twist < -gap else lean
     w[at.LEAN + j] = lean
+    w[at.TURNS + j] = turns + (1.0 if lean * leant < 0.0 else 0.0)
 
 
 @inline
 def turn_parts(w: Array, j: int, time: Num, step: Num, automatic: bool, locked: bool) -> None:
     """New speeds of all that turns."""
-    slip = w[at.A + j] - w[at.G + j]
+    slip, lock = w[at.A + j] - w[at.G + j], w[at.LOCK + j]
     t_c, t_d, axle = w[at.T_C + j], w[at.T_D + j], w[at.T_AX + j]
     out = max(t_d, 0.0) * w[at.OUT_PULL + j] + min(t_d, 0.0) * w[at.OUT_PUSH + j]
     back = max(axle, 0.0) * w[at.AX_PULL + j] + min(axle, 0.0) * w[at.AX_PUSH + j]
@@ -100,7 +105,7 @@ def turn_parts(w: Array, j: int, time: Num, step: Num, automatic: bool, locked: 
     slip += w[at.A + j] - w[at.G + j]
     w[at.HEAT + j] += 0.5 * step * t_c * slip
     shut = (w[at.STUCK + j] > 0.5) & (time >= w[at.CLAMP_BEGIN + j])
-    w[at.LOCK + j] = min(w[at.LOCK + j], time if shut else 1e300)
+    w[at.LOCK + j] = kept(min(lock, time if shut else 1e300))
 
 
 @inline

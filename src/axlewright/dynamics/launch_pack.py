@@ -10,6 +10,7 @@ import numpy as np
 from axlewright.dynamics import launch_rows as at
 from axlewright.dynamics.launch_car import LaunchCar, LaunchConverter, LaunchEvents, Ramp
 from axlewright.dynamics.launch_curves import PLACES, bends, engine_curve, ratio_curve
+from axlewright.dynamics.launch_start import wound
 from axlewright.quantities.formula import Array, Num
 
 GRAVITY = 9.80665
@@ -270,7 +271,7 @@ def _times(rows: _Rows, start: int, ramp: Ramp) -> None:
 
 
 def _start(rows: _Rows, car: LaunchCar, events: LaunchEvents) -> None:
-    """Speeds as given, springs unwound, treads pushed back as far as the slip pushes them."""
+    """Speeds and winding as given, treads pushed back as far as the slip pushes them."""
     v = np.asarray(events.road_speed, dtype=np.float64)
     wheel = v / (car.tire_radius * (1.0 - np.asarray(events.wheel_slip)))
     rows[at.E] = events.engine_speed
@@ -282,15 +283,14 @@ def _start(rows: _Rows, car: LaunchCar, events: LaunchEvents) -> None:
     pace = np.maximum(np.maximum(np.abs(rim), np.abs(v)), 0.3)
     rows[at.UL] = rows[at.UR] = car.relaxation_length * (rim - v) / pace
     rows[at.V] = rows[at.VA] = v
-    rows[at.Z] = events.heave
-    rows[at.TH] = events.pitch
-    droop = rows[at.Z] - rows[at.ARM_B] * rows[at.TH]
-    rows[at.PSI] = rows[at.TH] + droop * car.reaction_arm
-    rows[at.XR] = (
-        rows[at.BELOW] * rows[at.TH] + rows[at.MOUNT] * rows[at.PSI] + rows[at.SLOPE] * droop
-    )
+    for row, value in zip(_WOUND, wound(car, events), strict=True):
+        rows[row] = value
     # A clutch that is clamped with both sides at one speed has never slid.
     rows[at.STUCK] = np.where(np.abs(rows[at.A] - rows[at.G]) < 1e-9, 1.0, 0.0)
+
+
+_WOUND = (at.PHI, at.AL, at.AR, at.Z, at.TH, at.ZA, at.RO, at.PSI, at.XR)
+"""Rows of :class:`Wound`, in its order."""
 
 
 def _clear_tallies(rows: _Rows) -> None:

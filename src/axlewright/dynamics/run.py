@@ -5,10 +5,9 @@ from __future__ import annotations
 import os
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
-from typing import Any
+from itertools import pairwise
 
 import numpy as np
-from numba import njit
 
 from axlewright.dynamics.run_car import FOOT, Packed, RunCar, pack
 from axlewright.dynamics.run_march import (
@@ -24,7 +23,7 @@ from axlewright.dynamics.run_march import (
     T_ROLLOUT,
     T_UP,
     TOP,
-    march,
+    compiled_runs,
 )
 from axlewright.quantities.formula import Array
 
@@ -40,7 +39,8 @@ MARKS: dict[str, float] = {
 TRAP = 66 * FOOT
 """Length over which a strip takes its speed, ahead of the mark."""
 QUARTER = MARKS["1/4 mile"]
-STEP, FLUID_STEP = 0.03, 0.01
+STEP = 0.03
+"""s; a converter shortens it where it must (see ``run_march.calm``)."""
 _LONGEST = 90.0  # s; who needs more does not reach the mark
 _ALL = tuple(sorted({d for m in MARKS.values() for d in (m, m - TRAP) if d > 0.0}))
 
@@ -106,12 +106,11 @@ class RunHistory:
 
 
 def run_times(
-    car: RunCar, farthest: float = MARKS["1 km"], step: float | None = None, workers: int = 0
+    car: RunCar, farthest: float = MARKS["1 km"], step: float = STEP, workers: int = 0
 ) -> RunTimes:
     """Run every car of the arrays as far as ``farthest`` meters."""
     packed = pack(car)
-    size = step if step is not None else (FLUID_STEP if car.converter is not None else STEP)
-    if not size > 0.0:
+    if not step > 0.0:
         raise ValueError("a step of time must be above zero")
     count = len(packed.lanes)
     marks = np.array([d for d in _ALL if d <= farthest + 1e-9])
@@ -120,16 +119,15 @@ def run_times(
     figures = _figures(packed)
     pieces = max(1, min(workers or os.cpu_count() or 1, count))
     edges = np.linspace(0, count, pieces + 1).astype(int)
-    given = (
-        packed.lanes, packed.ratios, packed.speeds, packed.torques, packed.slopes,
-        packed.torque_ratio,
-    )  # fmt: skip
+
+    runs = compiled_runs()
 
     def work(a: int, b: int) -> None:
-        _rows(*(g[a:b] for g in given), packed.pump, marks, size, farthest, _LONGEST,
-              times[a:b], speeds[a:b], figures[a:b])  # fmt: skip
+        runs(packed.lanes[a:b], packed.ratios[a:b], packed.curve[a:b], packed.fluid[a:b], marks,
+             step, farthest, _LONGEST, np.inf, times[a:b], speeds[a:b], figures[a:b],
+             np.zeros((0, COLUMNS)))  # fmt: skip
 
-    spans = list(zip(edges[:-1], edges[1:], strict=True))
+    spans = list(pairwise(edges.tolist()))
     if pieces == 1:
         work(0, count)
     else:
@@ -149,10 +147,10 @@ def run_history(
     if not every > 0.0:
         raise ValueError("the interval must be above zero")
     log = np.zeros((int(_LONGEST / every) + 2, COLUMNS))
-    rows = _one(
-        packed.lanes, packed.ratios[0], packed.speeds[0], packed.torques[0],
-        packed.slopes[0], packed.torque_ratio[0], packed.pump, step, farthest, _LONGEST, every,
-        _figures(packed)[0], log,
+    none = np.zeros((1, 0))
+    rows = compiled_runs()(
+        packed.lanes, packed.ratios, packed.curve, packed.fluid, none[0], step, farthest,
+        _LONGEST, every, none, none, _figures(packed), log,
     )  # fmt: skip
     return RunHistory(*log[:rows].T)
 
@@ -163,29 +161,6 @@ def _figures(packed: Packed) -> Array:
     figures[:, [T_60_MPH, T_100_KMH]] = np.nan
     figures[:, T_ROLLOUT] = np.where(packed.lanes["rollout"] > 0.0, np.nan, 0.0)
     return figures
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def _rows(
-    lanes: Any, ratios: Any, speeds: Any, torques: Any, slopes: Any, torque_ratio: Any, pump: Any, marks: Any,
-    step: float, farthest: float, longest: float, times: Any, at: Any, figures: Any,
-) -> None:  # fmt: skip
-    """March run after run."""
-    log = np.zeros((0, COLUMNS))
-    for i in range(len(lanes)):
-        march(lanes[i], ratios[i], (speeds[i], torques[i], slopes[i]), (torque_ratio[i], pump), marks, step,
-              farthest, longest, np.inf, times[i], at[i], figures[i], log)  # fmt: skip
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def _one(
-    lanes: Any, ratios: Any, speeds: Any, torques: Any, slopes: Any, torque_ratio: Any, pump: Any, step: float,
-    farthest: float, longest: float, every: float, figures: Any, log: Any,
-) -> int:  # fmt: skip
-    """March one run and write it down."""
-    none = np.zeros(0)
-    return march(lanes[0], ratios, (speeds, torques, slopes), (torque_ratio, pump), none, step,
-                 farthest, longest, every, none, none, figures, log)  # fmt: skip
 
 
 def _times(shape: tuple[int, ...], times: Array, speeds: Array, figures: Array) -> RunTimes:

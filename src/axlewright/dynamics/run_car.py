@@ -138,11 +138,8 @@ class Packed(NamedTuple):
     shape: tuple[int, ...]
     lanes: NDArray[np.void]  # (n,) of LANE
     ratios: Array  # (n, gears), gear times axle
-    speeds: Array  # (n, points)
-    torques: Array  # (n, points)
-    slopes: Array  # (n, points - 1), torque over speed between the points
-    torque_ratio: Array  # (n, 21), over speed ratio in steps of 0.05
-    pump: Array  # (21,)
+    curve: Array  # (n, 3, points): speeds, torques, torque over speed to the next point
+    fluid: Array  # (n, 2, 21): torque ratio and relative pump torque, speed ratio by 0.05
 
 
 _BENDS = np.array([0.0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.85, 0.9, 0.95, 1.0])
@@ -189,10 +186,11 @@ def pack(car: RunCar) -> Packed:
     if car.converter is not None:
         stall = np.broadcast_to(car.converter.stall_torque_ratio, shape).ravel()
     speeds, torques = rows(list(curve[0])), rows(list(curve[1]))
-    return Packed(
-        shape, lanes, ratios, speeds, torques, np.diff(torques) / np.diff(speeds),
-        np.ascontiguousarray(_ratio_curve(stall)), _pump_curve(),
-    )  # fmt: skip
+    slopes = np.diff(torques) / np.diff(speeds)
+    engine = np.stack([speeds, torques, np.pad(slopes, ((0, 0), (0, 1)))], axis=1)
+    ratio = _ratio_curve(stall)
+    fluid = np.stack([ratio, np.broadcast_to(_pump_curve(), ratio.shape)], axis=1)
+    return Packed(shape, lanes, ratios, np.ascontiguousarray(engine), np.ascontiguousarray(fluid))
 
 
 def _columns(car: RunCar) -> dict[str, Num]:

@@ -1,4 +1,4 @@
-"""The march of the run down the strip, compiled: the equations of ``docs/run-model.md``.
+"""The march of the run down the strip, compiled.
 
 Every step is a classic Runge-Kutta step inside one *mode* (how engine and wheels are joined, and
 whether the tires hold).  Where a mode ends inside a step, the step is shortened to that moment, so
@@ -7,137 +7,26 @@ the order of the method is kept.
 
 from __future__ import annotations
 
-from math import exp, inf
+import inspect
+from collections.abc import Callable
+from functools import cache
+from math import inf
 from typing import Any
+from zlib import crc32
 
 import numpy as np
 from numba import njit
 
-LAUNCH, SLIP, LOCKED, SHIFT, FLUID = range(5)
-"""Clutch under the driver's foot, clutch slipping by itself, closed, open, converter."""
+from axlewright.dynamics import run_rates
+from axlewright.dynamics.run_rates import FLUID, LAUNCH, LOCKED, SHIFT, SLIP, helper, rates, train
+
 T_ROLLOUT, T_60_MPH, T_100_KMH, TOP, PULL, T_GRIP, T_UP, SHIFTS, GEAR, ENGINE = range(10)
 """Columns of the figures of a run."""
 FIGURES, COLUMNS = 10, 11
 _LEAST = 1e-5  # s, least progress of a step that ends at an event
-_FADE = 20.0  # rad/s over which the rev limiter takes the torque away
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
-def engine_torque(car: Any, curve: Any, hint: Any, w: float, t: float) -> float:
-    """Full-throttle torque: straight lines between points, boost that comes, the limiter."""
-    speeds, torques, slopes = curve
-    k, last = hint[0], len(slopes) - 1
-    while k < last and w > speeds[k + 1]:
-        k += 1
-    while k > 0 and w < speeds[k]:
-        k -= 1
-    hint[0] = k
-    torque = torques[k] + slopes[k] * (min(max(w, speeds[k]), speeds[k + 1]) - speeds[k])
-    if car.boost_time > 0.0:
-        torque *= 1.0 - (1.0 - car.boost_floor) * exp(-t / car.boost_time)
-    if w > car.rev_limit:
-        torque *= max(1.0 - (w - car.rev_limit) / _FADE, 0.0)
-    return float(torque)
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def grip_limit(car: Any, n: float) -> tuple[float, float]:
-    """Push at which the tires let go, and what this driver gets beyond; never past a wheelie."""
-    if car.pitch_rate <= 0.0:
-        return min(car.steady, car.wheels_up), min(car.steady_slide, car.wheels_up)
-    rear = min(car.rear + n * car.transfer, car.weight)
-    moved = min(n * car.roll, 0.5 * rear)
-    left, right = 0.5 * rear + moved, 0.5 * rear - moved
-    one = car.grip * max(car.fresh - car.sensitivity * left, 0.5) * left
-    two = car.grip * max(car.fresh - car.sensitivity * right, 0.5) * right
-    low = min(one, two)
-    peak = low + min(max(one, two), car.bias * low + car.bias_force)
-    return min(peak, car.wheels_up), min(car.slide * peak, car.wheels_up)
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def converter_torques(car: Any, fluid: Any, w: float, turbine: float) -> tuple[float, float]:
-    """Torque that the pump takes and the turbine gives; reversed when the car drives."""
-    ratios, pump = fluid
-    faster = turbine > w
-    drive = max(turbine if faster else w, 1.0)
-    place = 20.0 * min(max((w if faster else turbine) / drive, 0.0), 1.0)
-    k = min(int(place), 19)
-    share = place - k
-    taken = car.pump_rate * drive * drive * (pump[k] + (pump[k + 1] - pump[k]) * share)
-    if faster:
-        return -taken, -taken
-    return taken, taken * (ratios[k] + (ratios[k + 1] - ratios[k]) * share)
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def train(car: Any, ratio: float) -> tuple[float, float, float, float, float]:
-    """Of a gear: turns a meter, push a torque, spinning mass open, both masses turned over."""
-    turns, lever = ratio / car.radius, ratio * car.efficiency / car.radius
-    wheels = (car.driven_inertia + car.shaft_inertia) / (car.radius * car.radius)
-    spinning = wheels + (car.input_inertia + car.turbine_inertia) * turns * lever
-    closed = spinning + car.engine_inertia * turns * lever
-    return turns, lever, spinning, 1.0 / (car.road_mass + spinning), 1.0 / (car.road_mass + closed)
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
-def rates(
-    car: Any, curve: Any, fluid: Any, hint: Any, mode: int, gear: Any, passed: float,
-    spun: bool, t: float, v: float, w: float, n: float,
-) -> tuple[float, float, float, float, float, float, float]:  # fmt: skip
-    """Rates of speed, engine speed and load; push, push to spare, engine and input torque.
-
-    ``gear`` comes from :func:`train`, ``passed`` is the share of torque that a shift lets by.
-    """
-    turns, lever, spinning, ease, closed_ease = gear
-    resist = car.rolling + car.drag * v * v
-    turning = turns * v
-    engine, taken = 0.0, 0.0
-    if mode == LOCKED:
-        engine = engine_torque(car, curve, hint, turning, t)
-        given = engine
-        ease = closed_ease
-    elif mode == SHIFT:
-        if passed > 0.0:
-            engine = passed * engine_torque(car, curve, hint, turning, t)
-        given = engine
-    elif mode == FLUID:
-        engine = engine_torque(car, curve, hint, w, t)
-        taken, given = converter_torques(car, fluid, w, turning)
-        given *= passed
-    else:
-        engine = engine_torque(car, curve, hint, w, t)
-        given = car.launch_torque if mode == LAUNCH else car.clutch
-        if mode == LAUNCH and w <= car.least_speed:
-            given = min(given, engine)
-    pull = (given * lever - resist) * ease
-    if v <= 0.0:
-        pull = max(pull, 0.0)
-    push = car.road_mass * pull + resist
-    limit, slid = grip_limit(car, n)
-    spare = push - limit
-    if spun:
-        push = min(push, slid)
-        pull = (push - resist) / car.road_mass
-        if v <= 0.0:
-            pull = max(pull, 0.0)
-        mass = 1.0 / closed_ease - car.road_mass if mode == LOCKED else spinning
-        given = (push + mass * pull) / lever
-        if mode == LOCKED or mode == SHIFT:
-            engine = given
-    surge = 0.0
-    if mode == FLUID:
-        surge = (engine - taken) / car.engine_inertia
-    elif mode == LAUNCH or mode == SLIP:
-        surge = (engine - given) / car.engine_inertia
-        if mode == LAUNCH and ((w >= car.launch_speed and surge > 0.0) or (
-            w <= car.least_speed and surge < 0.0
-        )):  # fmt: skip
-            surge, engine = 0.0, given  # held by the driver's right foot, or by the left one
-    return pull, surge, (push - n) * car.pitch_rate, push, spare, engine, given
-
-
-@njit(cache=True, nogil=True, error_model="numpy")
+@helper
 def step(
     car: Any, curve: Any, fluid: Any, hint: Any, mode: int, gear: Any, passed: float,
     spun: bool, t: float, h: float, y: Any, k1: Any,
@@ -157,7 +46,7 @@ def step(
     sixth = h / 6.0
     v_end = max(v + sixth * (k1[0] + 2.0 * (k2[0] + k3[0]) + k4[0]), 0.0)
     w_end = w + sixth * (k1[1] + 2.0 * (k2[1] + k3[1]) + k4[1])
-    if mode == LOCKED or mode == SHIFT:
+    if mode in (LOCKED, SHIFT):
         w_end = gear[0] * v_end
     return (
         x + sixth * (v + 2.0 * (v2 + v3) + v4),
@@ -167,18 +56,18 @@ def step(
     )
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@helper
 def gaps(
     car: Any, mode: int, gear: Any, spun: bool, upshift: bool, y: Any, k: Any
 ) -> tuple[float, float, float]:
     """How far off the ends of the mode are: tires, clutch, shift.  Below zero means passed."""
     tires = k[4] if spun else -k[4]
-    clutch = y[2] - gear[0] * y[1] if mode == LAUNCH or mode == SLIP else inf
-    shift = car.shift_speed - y[2] if upshift and (mode == LOCKED or mode == FLUID) else inf
+    clutch = y[2] - gear[0] * y[1] if mode in (LAUNCH, SLIP) else inf
+    shift = car.shift_speed - y[2] if upshift and mode in (LOCKED, FLUID) else inf
     return tires, clutch, shift
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@helper
 def crossing(h: float, target: float, y0: float, d0: float, y1: float, d1: float) -> float:
     """When a cubic through both ends of a step, with their slopes, reaches a value."""
     low, high = 0.0, 1.0
@@ -199,7 +88,7 @@ def crossing(h: float, target: float, y0: float, d0: float, y1: float, d1: float
     return s * h
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@helper
 def between(h: float, s: float, v0: float, a0: float, v1: float, a1: float) -> float:
     """Speed at a moment inside a step, by the cubic through both ends."""
     q = s / h
@@ -207,7 +96,7 @@ def between(h: float, s: float, v0: float, a0: float, v1: float, a1: float) -> f
     return u * u * (v0 * (1.0 + 2.0 * q) + a0 * h * q) + q * q * (v1 * (3.0 - 2.0 * q) - a1 * h * u)
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@helper
 def note(
     car: Any, marks: Any, passed: int, t: float, h: float, y0: Any, a0: float, y1: Any, a1: float,
     times: Any, speeds: Any, figures: Any,
@@ -227,7 +116,7 @@ def note(
     return passed
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@helper
 def locate(
     car: Any, curve: Any, fluid: Any, hint: Any, mode: int, gear: Any, passed: float,
     spun: bool, upshift: bool, t: float, h: float, y: Any, k: Any, which: int, before: float,
@@ -252,7 +141,19 @@ def locate(
     return m, end
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@helper
+def calm(car: Any, w: float) -> float:
+    """Longest step that stays calm while engine and turbine pull each other along.
+
+    Near coupling the pump torque changes with engine speed by some 5.5 times its level over that
+    speed; while the limiter fades the torque, faster still.
+    """
+    if w > car.rev_limit:
+        return 0.005
+    return float(car.engine_inertia / (5.5 * car.pump_rate * max(w, 1.0)))
+
+
+@helper
 def start_of(car: Any) -> int:
     """Mode in which a run begins."""
     if car.pump_rate > 0.0:
@@ -260,7 +161,7 @@ def start_of(car: Any) -> int:
     return LAUNCH if car.launch_speed > 0.0 else LOCKED
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
+@helper
 def after_shift(car: Any, gear: int, upper: float, lower: float) -> tuple[int, float]:
     """Mode and engine speed as a shift ends: ``upper`` before it, ``lower`` in the new gear."""
     if car.pump_rate > 0.0:
@@ -271,8 +172,8 @@ def after_shift(car: Any, gear: int, upper: float, lower: float) -> tuple[int, f
     return (SLIP, engine) if engine > lower else (LOCKED, lower)
 
 
-@njit(cache=True, nogil=True, error_model="numpy")
-def march(
+@helper
+def march(  # noqa: PLR0912, PLR0915 (the loop as it runs)
     car: Any, ratios: Any, curve: Any, fluid: Any, marks: Any, size: float, last: float,
     longest: float, every: float, times: Any, speeds: Any, figures: Any, log: Any,
 ) -> int:  # fmt: skip
@@ -299,6 +200,8 @@ def march(
         if y[0] >= last:
             break
         h = min(size, shifted - t)
+        if mode == FLUID:
+            h = min(h, calm(car, y[2]))
         if every < inf:
             h = max(min(h, rows * every - t), 1e-9)
         armed = armed or y[2] < car.shift_speed
@@ -346,3 +249,25 @@ def march(
             shifted, through, fresh = inf, 1.0, True
     figures[GEAR], figures[ENGINE] = number + 1.0, y[2]
     return rows
+
+
+@cache
+def compiled_runs() -> Callable[..., int]:
+    """Compile the march over many runs (from disk if that was done before)."""
+    stamp = crc32(inspect.getsource(run_rates).encode())
+
+    @njit(cache=True, nogil=True, error_model="numpy")
+    def runs(
+        lanes: Any, ratios: Any, curve: Any, fluid: Any, marks: Any, size: float, last: float,
+        longest: float, every: float, times: Any, speeds: Any, figures: Any, log: Any,
+    ) -> int:  # fmt: skip  # pragma: no cover - runs compiled
+        rows = 0
+        if stamp < 0:  # never; code kept on disk is known by what it was made from, not by dates
+            return rows
+        for i in range(len(lanes)):
+            rows = march(lanes[i], ratios[i], curve[i], fluid[i], marks, size, last, longest,
+                         every, times[i], speeds[i], figures[i], log)  # fmt: skip
+        return rows
+
+    made: Callable[..., int] = runs
+    return made

@@ -17,11 +17,12 @@ import numpy as np
 
 from axlewright.quantities.formula import Array, Num
 from axlewright.quantities.normal import normal_quantile
+from axlewright.quantities.records import record
 
 Origin = Literal["measured", "stated", "assumed", "catalogue"]
 
 
-@dataclass(frozen=True)
+@record
 class Exact:
     """No spread: counts, standards, the builder's choices."""
 
@@ -35,7 +36,7 @@ class Exact:
         return self
 
 
-@dataclass(frozen=True)
+@record
 class Limits:
     """Shop limits: surely between ``low`` and ``high``, most likely at the value (triangular)."""
 
@@ -65,7 +66,7 @@ class Limits:
         return Limits(ends[0], ends[1])
 
 
-@dataclass(frozen=True)
+@record
 class Scatter:
     """Natural scatter from piece to piece: lognormal about the value, ``share`` its deviation."""
 
@@ -86,7 +87,7 @@ Spread = Exact | Limits | Scatter
 EXACT = Exact()
 
 
-@dataclass(frozen=True)
+@record
 class Estimate:
     """One input: SI value, spread, where it comes from, and how to know it better.
 
@@ -116,7 +117,7 @@ class Estimate:
         )
 
 
-@dataclass(frozen=True)
+@record
 class Kinds:
     """An unknown kind: gray or nodular iron, open or locked; weights say what is likely."""
 
@@ -134,7 +135,7 @@ class Kinds:
         return max(range(len(self.kinds)), key=self.weights.__getitem__)
 
 
-@dataclass(frozen=True)
+@record
 class Mixture:
     """A value that depends on an unknown kind: one leaf for each kind."""
 
@@ -143,7 +144,7 @@ class Mixture:
     options: tuple[Any, ...]
 
 
-@dataclass(frozen=True)
+@record
 class Derived:
     """A value worked out from other leaves by a formula, under its own path."""
 

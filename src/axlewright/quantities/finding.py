@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 import numpy as np
 
 from axlewright.quantities.formula import Array, Num
+from axlewright.quantities.records import record
 
 LOW, HIGH = 0.05, 0.95
 Likelihood = Literal["likely", "possible", "unlikely"]
 
 
-@dataclass(frozen=True)
+@record
 class Finding:
     """A number: nominal value, 5 to 95 % band of the samples, SI, dimension, what it means.
 

@@ -25,7 +25,8 @@ def uniforms(identity: str, seed: int, count: int, start: int = 0) -> Array:
     """``count`` uniform draws in [0, 1) of the named input, from sample ``start`` on."""
     digest = hashlib.blake2b(f"{seed}:{identity}".encode(), digest_size=16).digest()
     stream = np.random.PCG64(int.from_bytes(digest, "little"))
-    stream.advance(start)
+    if start:
+        stream.advance(start)
     return np.random.Generator(stream).random(count)
 
 

@@ -47,6 +47,12 @@ class Store:
     def __init__(self, path: Path | None) -> None:
         self._database = Database(path)
 
+    @property
+    def folder(self) -> Path | None:
+        """Where the file lies; None for a store in memory."""
+        path = self._database.path
+        return None if path is None else path.parent
+
     def close(self) -> None:
         """Close the file."""
         self._database.close()

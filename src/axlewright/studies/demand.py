@@ -13,6 +13,7 @@ from axlewright.driveline import differential as split
 from axlewright.driveline.shares import shaft_torque
 from axlewright.mechanics.shafts import stiffness_in_parallel, torsional_stiffness
 from axlewright.quantities.formula import Num, greatest, least
+from axlewright.studies.launch_words import WORDS
 from axlewright.vehicle import launch_bounds as bounds
 from axlewright.vehicle.converter import turbine_torque
 from axlewright.vehicle.engine import axle_torque, reflected_inertia
@@ -229,7 +230,7 @@ def _shock(
         car.grip.left_load,
         thrust,
         "shock",
-        branches,
+        {} if case in m.marched else branches,
     )
 
 
@@ -244,29 +245,21 @@ def _in_time(m: Machine[Num], case: str, torques: dict[str, Num]) -> dict[str, N
 def _further(m: Machine[Num], car: Standing, cases: list[Loads]) -> list[Loads]:
     """Cases that only the march in time can tell, laid over the closed-form case next to them."""
     known = {c.case: c for c in cases}
-    second = steady(m, car, 2) if "shift" in m.marched else None
-    near = {
-        "gentle": (known["steady"], "Gentle start", "Clutch let in slowly, then full throttle."),
-        "water": (known["steady"], "Out of the water", "Driven from water onto dry under power."),
-        "shift": (second, "Hard shift to second", "Throttle held down through the shift."),
-        "lift-off": (
-            known["steady"],
-            "Lift off and back on",
-            "Throttle shut and opened again: the free play is crossed both ways.",
-        ),
-    }
+    under = dict.fromkeys(("gentle", "water", "lift-off"), known["steady"])
+    if "shift" in m.marched:
+        under["shift"] = steady(m, car, 2)
     return [
         replace(
-            under,
+            near,
             case=case,
-            title=title,
-            means=means,
-            torques=_in_time(m, case, under.torques),
+            title=WORDS[case][0],
+            means=WORDS[case][1],
+            torques=_in_time(m, case, near.torques),
             kind="shock",
             branches={},
         )
-        for case, (under, title, means) in near.items()
-        if under is not None and case in m.marched and case not in known
+        for case, near in under.items()
+        if case in m.marched
     ]
 
 
@@ -307,9 +300,12 @@ def _launch(m: Machine[Num], car: Standing, first: Loads) -> Loads | None:
             first,
             case="foot-brake",
             title="Brake-stall launch",
-            means="Wound up against the brakes, then let go: nothing is struck, so no more than"
-            " the steady torque.",
+            means=WORDS["foot-brake"][1]
+            if "foot-brake" in m.marched
+            else "Wound up against the brakes, then let go: taken to bring the steady torque.",
             torques=_in_time(m, "foot-brake", first.torques),
+            kind="shock" if "foot-brake" in m.marched else first.kind,
+            branches={} if "foot-brake" in m.marched else first.branches,
         )
     stalled = axle_torque_in(m, car, input_torque(m, 1), 1)
     if m.use.launch == "trans-brake":

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 
 import numpy as np
 
@@ -17,8 +17,10 @@ _UNIFORM_VARIANCE = 1.0 / 12.0
 _WORTH_MEASURING = 0.01
 
 
-def shares(samples: Samples, answer: Array) -> dict[str, float]:
-    """First-order share of each draw in the variance of the answer.
+def shares(
+    samples: Samples, answer: Array, names: Container[str] | None = None
+) -> dict[str, float]:
+    """First-order share of each draw in the variance of the answer, or of the named draws only.
 
     For a number: the squared correlation of its rank with the answer.  For an unknown kind: the
     variance between kinds over the whole.
@@ -29,7 +31,7 @@ def shares(samples: Samples, answer: Array) -> dict[str, float]:
         return {}
     out = {}
     for name, u in samples.draws.items():
-        if name not in samples.kinds:
+        if name not in samples.kinds and (names is None or name in names):
             along = float(u @ centred) / centred.size
             out[name] = along * along / (_UNIFORM_VARIANCE * total)
     for name, index in samples.kinds.items():
@@ -44,9 +46,11 @@ def measure_next(
 ) -> tuple[MeasureNext, ...]:
     """The unknowns that a builder can measure, most telling first; at most three."""
     found: dict[str, MeasureNext] = {}
-    for name, share in sorted(shares(samples, answer).items(), key=lambda item: -item[1]):
-        known = inputs.get(name)
-        if known is None or not known.advice or share < _WORTH_MEASURING:
+    telling = {name: known for name, known in inputs.items() if known.advice}
+    by_name = shares(samples, answer, telling)
+    for name, share in sorted(by_name.items(), key=lambda item: -item[1]):
+        known = telling.get(name)
+        if known is None or share < _WORTH_MEASURING:
             continue
         if known.advice in {f.advice for f in found.values()}:
             continue  # one measurement settles both

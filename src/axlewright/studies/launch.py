@@ -6,7 +6,7 @@ the load path, so that its peaks can take the place of the closed-form bounds th
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -18,26 +18,32 @@ from axlewright.build.machine import Machine
 from axlewright.build.resolve import Resolved
 from axlewright.catalogue.load import data_hash
 from axlewright.dynamics.launch import LaunchPeaks, launch_history, launch_peaks
-from axlewright.quantities.estimate import Estimate, Kinds, Plain, leaves
-from axlewright.quantities.finding import Finding
+from axlewright.quantities.estimate import Plain, leaves
 from axlewright.quantities.formula import Array, Num
 from axlewright.quantities.sampling import Samples
-from axlewright.quantities.units import show, significant
 from axlewright.studies.demand import PLACES, demand, steady
 from axlewright.studies.influence import measure_next
 from axlewright.studies.launch_hop import hop_of
-from axlewright.studies.launch_reads import what_is_read
-from axlewright.studies.launch_report import CaseInTime, History, LaunchReport
-from axlewright.studies.launch_setup import LaunchCase, launch_cases
-from axlewright.studies.launch_spread import deciders, finding_of, finite
+from axlewright.studies.launch_machine import launch_car
+from axlewright.studies.launch_reads import STUDY, what_is_read
+from axlewright.studies.launch_report import History, LaunchReport
+from axlewright.studies.launch_setup import (
+    LaunchCase,
+    cases_left_out,
+    launch_cases,
+    may_lift,
+)
+from axlewright.studies.launch_spread import finite
 from axlewright.studies.launch_sweep import sweeps_of
+from axlewright.studies.launch_tell import cautions_of, headline, places, told_case
 from axlewright.studies.report import Made
 from axlewright.studies.safety import safety_lines
 
-STUDY = "launch 1"
 SAMPLES = 10_000
 SEED = 1
 FRAMES = 400
+_MARCHES = 0.9
+"""Share of the work that the marches are."""
 MODEL = (
     "the equations of docs/launch-model.md, marched in time; never compared with a measured launch"
 )
@@ -68,6 +74,15 @@ class LaunchStudy:
     nominal_ratios: dict[str, dict[str, float]]
 
 
+@dataclass(frozen=True)
+class _Marched:
+    """A case of the likeliest car and of the samples, with what the march found of each."""
+
+    case: LaunchCase
+    nominal: LaunchPeaks
+    sampled: LaunchPeaks
+
+
 def launch_study(
     resolved: Resolved, seed: int = SEED, count: int = SAMPLES, tell: Tell | None = None
 ) -> LaunchStudy:
@@ -76,48 +91,75 @@ def launch_study(
     samples = Samples(seed, count)
     drawn = fill(resolved, samples)
     inputs = leaves(what_is_read(resolved))
-    cases, ratios, nominal_ratios = [], {}, {}
-    pairs = list(
-        zip(
-            launch_cases(plain.machine, plain.launching),
-            launch_cases(drawn.machine, drawn.launching),
-            strict=True,
-        )
+    found = _march_all(plain, drawn, _part(tell, 0.0, _MARCHES))
+    ring = np.broadcast_to(found[0].sampled.axle_most, (count,))
+    hop = hop_of(plain, drawn, seed, count, inputs)
+    _heard(tell, _MARCHES + 0.5 * (1.0 - _MARCHES))
+    sweeps = sweeps_of(resolved, samples, ring)
+    _heard(tell, 1.0)
+    cases = tuple(
+        told_case(f.case, f.nominal, f.sampled, _floats(plain, f.case.case), samples, inputs)
+        for f in found
     )
-    whole = sum(b.events.duration for _, b in pairs)
-    done = 0.0
-    ring: dict[str, Array] = {}
-    for a, b in pairs:
-        nominal = _march(a, None)
-        sampled = _march(b, _part(tell, done / whole, b.events.duration / whole))
-        done += b.events.duration
-        at, many = places(nominal), places(sampled)
-        many = {p: np.broadcast_to(v, (count,)) for p, v in many.items()}
-        ring[a.case] = many["ring"]
-        cases.append(_case(a, (nominal, sampled), (at, many), plain, samples, inputs))
-        under = drawn.bounds.get(a.case)
-        if under:
-            ratios[a.case] = {p: many[p] / under[p] for p in PLACES}
-            nominal_ratios[a.case] = {
-                p: float(at[p][0]) / float(plain.bounds[a.case][p]) for p in PLACES
-            }
-    first = cases[0]
     report = LaunchReport(
         name=resolved.machine.name,
         file=resolved.source.file,
-        sentence=_sentence(cases),
-        cases=tuple(cases),
-        hop=hop_of(plain, drawn, seed, count, inputs),
-        sweeps=sweeps_of(resolved, samples, drawn, ring[first.case]),
-        measure_next=measure_next(inputs, samples, finite(ring[first.case])),
-        cautions=(*resolved.launching.cautions, *_cautions(cases)),
+        sentence=headline(cases),
+        cases=cases,
+        left_out=cases_left_out(plain.machine, _may_lift(plain)),
+        hop=hop,
+        sweeps=sweeps,
+        measure_next=measure_next(inputs, samples, finite(ring)),
+        cautions=(*resolved.launching.cautions, *cautions_of(cases)),
         safety=safety_lines(resolved.machine),
         sources=(MODEL, *sorted({e.source for e in inputs.values() if e.source})),
         made=Made(
             f"axlewright {__version__}", STUDY, data_hash(), resolved.source.hash, seed, count
         ),
     )
-    return LaunchStudy(report, ratios, nominal_ratios)
+    return LaunchStudy(
+        report,
+        {f.case.case: _sampled_ratios(f, drawn, count) for f in found},
+        {f.case.case: _nominal_ratios(f, plain) for f in found},
+    )
+
+
+def _march_all(plain: Setting, drawn: Setting, tell: Tell | None) -> list[_Marched]:
+    landing = _may_lift(plain)
+    pairs = list(
+        zip(
+            launch_cases(plain.machine, plain.launching, landing),
+            launch_cases(drawn.machine, drawn.launching, landing),
+            strict=True,
+        )
+    )
+    whole = sum(a.events.duration for a, _ in pairs)
+    found, done = [], 0.0
+    for a, b in pairs:
+        length = a.events.duration / whole
+        found.append(_Marched(a, _march(a, None), _march(b, _part(tell, done, length))))
+        done += length
+    return found
+
+
+def _may_lift(plain: Setting) -> bool:
+    return may_lift(launch_car(plain.machine, plain.launching, 1))
+
+
+def _floats(plain: Setting, case: str) -> dict[str, float]:
+    return {p: float(v) for p, v in plain.bounds[case].items()}
+
+
+def _nominal_ratios(found: _Marched, plain: Setting) -> dict[str, float]:
+    under, peaks = plain.bounds[found.case.case], places(found.nominal)
+    return {p: float(peaks[p][0]) / float(under[p]) for p in PLACES}
+
+
+def _sampled_ratios(found: _Marched, drawn: Setting, count: int) -> dict[str, Array]:
+    """Marched peak over closed form; a lost launch counts like the worst that was found."""
+    under, peaks = drawn.bounds[found.case.case], places(found.sampled)
+    ratios = {p: np.broadcast_to(peaks[p] / under[p], (count,)) for p in PLACES}
+    return {p: np.where(np.isfinite(r), r, np.nanmax(r)) for p, r in ratios.items()}
 
 
 def fill(resolved: Resolved, filler: Any) -> Setting:
@@ -152,30 +194,10 @@ def _part(tell: Tell | None, start: float, length: float) -> Tell | None:
     return lambda share: tell(start + share * length)
 
 
-def places(peaks: LaunchPeaks) -> dict[str, Array]:
-    """Peaks at the places of the load path, N·m."""
-    return {
-        "flywheel": peaks.clutch_most,
-        "driveshaft": peaks.driveshaft_most,
-        "ring": peaks.axle_most,
-        "shaft": np.maximum(peaks.left_shaft_most, peaks.right_shaft_most),
-    }
-
-
-_PLACE_WORDS = {
-    "flywheel": "at the gearbox input",
-    "driveshaft": "in the driveshaft",
-    "ring": "at the ring gear",
-    "shaft": "in the harder loaded axle shaft",
-}
-_OTHERS: dict[str, tuple[str, str, str]] = {
-    "windup_most": ("windup", "torque that winds the housing up", "torque"),
-    "thrust_most": ("thrust", "push of the axle on the body", "force"),
-    "clutch_heat": ("heat", "heat into the clutch", "energy"),
-    "lock_time": ("lock", "time until the clutch stops slipping", "short time"),
-    "axle_least": ("back", "least torque at the ring gear (negative: backward)", "torque"),
-    "front_load_least": ("front", "least load on the front wheels, over standing", "ratio"),
-}
+def _heard(tell: Tell | None, share: float) -> None:
+    """Tell a share that is done between marches."""
+    if tell is not None and not tell(share):
+        raise StoppedError
 
 
 def history_of(resolved: Resolved, case: str) -> History:
@@ -191,75 +213,3 @@ def history_of(resolved: Resolved, case: str) -> History:
         for k, values in found.values.items()
     }
     return History(tuple(float(f"{t:.5g}") for t in found.time), series)
-
-
-def _case(
-    case: LaunchCase,
-    peaks: tuple[LaunchPeaks, LaunchPeaks],
-    at: tuple[Mapping[str, Array], Mapping[str, Array]],
-    plain: Setting,
-    samples: Samples,
-    inputs: Mapping[str, Estimate | Kinds],
-) -> CaseInTime:
-    nominal, sampled = peaks
-    ring = at[1]["ring"]
-    good = np.isfinite(ring)
-    found = {
-        p: finding_of(f"launch.{case.case}.{p}", f"{case.title}: peak torque {_PLACE_WORDS[p]}",
-                    float(at[0][p][0]), at[1][p], "torque")
-        for p in PLACES
-    }  # fmt: skip
-    others = {
-        key: finding_of(f"launch.{case.case}.{key}", f"{case.title}: {means}",
-                      float(getattr(nominal, name)[0]), getattr(sampled, name), dimension)
-        for name, (key, means, dimension) in _OTHERS.items()
-    }  # fmt: skip
-    holds = float(np.mean(np.isfinite(sampled.lock_time)))
-    bounds = {p: float(v) for p, v in plain.bounds.get(case.case, {}).items()}
-    return CaseInTime(
-        case=case.case,
-        title=case.title,
-        means=case.means,
-        gear=case.gear,
-        peaks=found,
-        others=others,
-        bounds=bounds,
-        decides=deciders(samples, ring, inputs),
-        clutch_holds=holds,
-        lost=int(np.sum(~good)),
-        sentence=_said(case, found, bounds),
-    )
-
-
-def _said(case: LaunchCase, found: Mapping[str, Finding], bounds: Mapping[str, float]) -> str:
-    ring = found["ring"]
-    text = (
-        f"{case.title}: the ring gear sees {show(ring.value, 'torque')}, between"
-        f" {show(ring.low, 'torque')} and {show(ring.high, 'torque')} in nine of ten launches"
-    )
-    if "ring" in bounds and bounds["ring"] > 0.0:
-        text += f"; {significant(ring.value / bounds['ring'], 2)} times the closed-form figure"
-    return text + "."
-
-
-def _sentence(cases: list[CaseInTime]) -> str:
-    worst = max(cases, key=lambda c: c.peaks["ring"].value)
-    ring, shaft = worst.peaks["ring"], worst.peaks["shaft"]
-    return (
-        f"Hardest on the axle is: {worst.title.lower()}, {show(ring.value, 'torque')} at the ring"
-        f" gear ({show(ring.low, 'torque')} to {show(ring.high, 'torque')}), up to"
-        f" {show(shaft.high, 'torque')} in one shaft."
-    )
-
-
-def _cautions(cases: list[CaseInTime]) -> tuple[str, ...]:
-    said = [
-        f"{c.title}: {c.lost} launches gave no finite answer and are left out of its bands"
-        for c in cases
-        if c.lost
-    ]
-    said.append(
-        "The launch in time has not been compared with a measured launch; its bands hold what is"
-        " not known of the car, not what the model leaves out."
-    )
-    return tuple(said)

@@ -16,8 +16,8 @@ from axlewright.quantities.formula import Array
 from axlewright.quantities.sampling import Samples
 from axlewright.quantities.units import significant
 from axlewright.studies.influence import measure_next
+from axlewright.studies.launch_machine import launch_car
 from axlewright.studies.launch_report import Hop
-from axlewright.studies.launch_setup import launch_car
 from axlewright.studies.launch_spread import deciders, finding_of, finite
 
 if TYPE_CHECKING:

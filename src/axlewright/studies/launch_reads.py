@@ -2,16 +2,25 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Final
 
 from axlewright.build.resolve import Resolved
 
+STUDY: Final = "launch 2"
+"""Version of the study; a march of another one is not taken."""
+
 
 def what_is_read(resolved: Resolved) -> tuple[Any, ...]:
-    """The parts of the machine that the march reads."""
+    """What the march reads of a build, and what the closed form reads that it is put over."""
     m = resolved.machine
+    shaft, use, ends = m.shaft, m.use, m.wheel_end
     return (
-        m.car, m.engine, m.clutch, m.converter, m.gearbox, m.gears.ratio, m.gears.efficiency,
-        m.differential, m.tires, m.use, m.wheel_end.brake_share,
-        m.wheel_end.brake_grip, resolved.launching,
-    )  # fmt: skip
+        (m.car, m.engine, m.clutch, m.converter, m.gearbox, m.gears.ratio, m.gears.efficiency),
+        (m.differential.locks, m.differential.bias_ratio, m.differential.preload),
+        m.differential.shock_share,
+        (shaft.shear_modulus, shaft.length, shaft.body_diameter, shaft.bore),
+        m.tires,
+        (use.launch, use.burnouts, use.rolling),
+        (ends.brake_share, ends.brake_grip),
+        resolved.launching,
+    )

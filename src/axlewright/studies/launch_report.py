@@ -78,12 +78,13 @@ class Hop:
 
 @dataclass(frozen=True)
 class LaunchReport:
-    """The launch in time: cases, hop, sweeps."""
+    """The launch in time: cases, those that this build cannot have, hop, sweeps."""
 
     name: str
     file: str
     sentence: str
     cases: tuple[CaseInTime, ...]
+    left_out: tuple[str, ...]
     hop: Hop
     sweeps: tuple[Sweep, ...]
     measure_next: tuple[MeasureNext, ...]

@@ -1,7 +1,8 @@
-"""From the machine to what the launch march reads, and the named ways to start one.
+"""The named ways to load a driveline in time: what driver, brakes and road do in each.
 
-A case is a gear, a length of time and what happens in it: the pedal, the clamp, the brakes, the
-road.  Numbers are floats or samples; whoever fills the machine decides.
+A case is a gear, a length of time and what happens in it.  Whoever fills the machine decides
+whether its numbers are floats or samples.  A case that begins under way begins in the steady state
+that goes with it (``dynamics/launch_start.py``), so that no blow comes from the start itself.
 """
 
 from __future__ import annotations
@@ -13,17 +14,50 @@ import numpy as np
 
 from axlewright.build.launching import Launching
 from axlewright.build.machine import Machine
-from axlewright.dynamics.launch_car import LaunchCar, LaunchConverter, LaunchEvents, Ramp
+from axlewright.dynamics.launch_car import LaunchCar, LaunchEvents, Ramp
+from axlewright.dynamics.launch_start import (
+    Pull,
+    behind_center,
+    free_throttle,
+    full_torque,
+    held,
+    lifting_push,
+    peak_slip,
+    rolling,
+    spinning,
+    tire_push,
+)
 from axlewright.quantities.formula import Num
-from axlewright.vehicle.engine import torque_at_speed
+from axlewright.studies.launch_machine import launch_car
+from axlewright.studies.launch_words import WORDS
 
 GRAVITY = 9.80665
+
 LEAD = 0.02
-"""s before anything happens, so that the start is seen."""
-STANDSTILL = 1.5
-"""m/s at which a car creeps out of the water box."""
+"""s before anything happens, so that a picture shows the start."""
+STEADY = 0.05
+"""s of the steady state before what disturbs it; long enough to see that it is one."""
+IGNITION = 0.02
+"""s until a two-step's limiter, let go, has all cylinders firing (assumption: most of a turn)."""
+RESERVE = 0.95
+"""Pull of a driver who does not spin the tires, over what they hold (assumption)."""
+MIDDLE = 0.7
+"""Engine speed in the middle of a gear over that of the shift (assumption)."""
+AWAY = 0.5
+"""s for which the throttle stays shut: the free play is crossed and has settled (assumption)."""
+CREEP = 1.5
+"""m/s out of the water box (assumption)."""
+PATCH_SPEED = 4.0
+"""m/s at which spinning wheels find grip just off the line (assumption)."""
+PATCH = 0.15
+"""m of tread on the road: over so much way grip changes at an edge (assumption)."""
 LIFTED = 0.08
-"""rad that the nose stands up when lifted front wheels are about to come down."""
+"""rad that the nose stands up in a wheelstand, front tires some 8 in up (assumption)."""
+NEARLY = 0.85
+"""Share of the lifting pull from which on a wheelstand is thought possible (assumption: the
+scatter of grip and of the height of the car)."""
+DROPPED = 0.15
+"""s after which the driver is back on the throttle: about when the nose lands (assumption)."""
 
 
 @dataclass(frozen=True)
@@ -38,94 +72,6 @@ class LaunchCase:
     events: LaunchEvents
 
 
-def launch_car(m: Machine[Num], x: Launching[Num], gear: int) -> LaunchCar:
-    """The car as the march reads it, in a gear."""
-    converter = None
-    if m.converter is not None:
-        assert x.coupling.stall_speed is not None
-        converter = LaunchConverter(
-            rated_stall_speed=x.coupling.stall_speed,
-            rated_stall_torque=torque_at_speed(
-                x.coupling.stall_speed, _stack(x.curve.speeds), _stack(x.curve.torques)
-            ),
-            stall_torque_ratio=m.converter.torque_ratio,
-            turbine_inertia=m.converter.inertia,
-        )
-        capacity = m.converter.band_capacity
-    else:
-        assert m.clutch is not None
-        capacity = m.clutch.capacity
-    return LaunchCar(
-        curve_speeds=_stack(x.curve.speeds),
-        curve_torques=_stack(x.curve.torques),
-        engine_inertia=m.engine.inertia,
-        rev_limit=m.engine.rev_limit,
-        motored_torque=x.curve.motored_torque,
-        converter=converter,
-        clutch_capacity=capacity,
-        slide_ratio=x.coupling.slide_ratio,
-        input_inertia=x.spin.input_inertia[gear - 1],
-        gear_ratio=m.gearbox.ratios[gear - 1],
-        gearbox_efficiency=m.gearbox.efficiency,
-        driveshaft_stiffness=x.twist.driveshaft_stiffness,
-        driveshaft_damping_time=x.twist.driveshaft_damping_time,
-        driveshaft_half_gap=x.twist.driveshaft_half_gap,
-        pinion_inertia=x.spin.pinion_inertia,
-        axle_ratio=m.gears.ratio,
-        axle_efficiency=m.gears.efficiency,
-        left_shaft_stiffness=x.twist.left_shaft_stiffness,
-        right_shaft_stiffness=x.twist.right_shaft_stiffness,
-        shaft_damping_time=x.twist.shaft_damping_time,
-        shaft_half_gap=x.twist.shaft_half_gap,
-        side_gear_inertia=x.spin.side_gear_inertia,
-        bias_ratio=m.differential.bias_ratio,
-        differential_preload=m.differential.preload,
-        locked=m.differential.locks,
-        wheel_inertia=x.spin.wheel_inertia,
-        tire_radius=x.tire.radius,
-        tire_grip=x.tire.grip,
-        grip_reference_load=x.tire.grip_reference_load,
-        load_sensitivity=m.tires.load_sensitivity,
-        tire_shape=x.tire.shape,
-        tire_rise=x.tire.rise,
-        tire_bend=x.tire.bend,
-        relaxation_length=x.tire.relaxation_length,
-        rolling_resistance=m.use.rolling,
-        tire_vertical_stiffness=x.tire.vertical_stiffness,
-        tire_vertical_damping=x.tire.vertical_stiffness * x.tire.vertical_damping_time,
-        vehicle_mass=m.car.mass,
-        axle_mass=x.body.axle_mass,
-        rear_share=m.car.rear_share,
-        wheelbase=m.car.wheelbase,
-        cg_height=m.car.cg_height,
-        track=m.car.track,
-        air_drag=x.body.air_drag,
-        pitch_inertia=x.body.pitch_inertia,
-        roll_inertia=x.body.roll_inertia,
-        front_stiffness=x.body.front_stiffness,
-        front_damping=x.body.front_stiffness * x.body.front_damping_time,
-        rear_stiffness=x.body.rear_stiffness,
-        rear_damping=x.body.rear_stiffness * x.body.rear_damping_time,
-        roll_stiffness=x.body.roll_stiffness,
-        roll_damping=x.body.roll_stiffness * x.body.roll_damping_time,
-        rear_roll_share=x.body.rear_roll_share,
-        roll_torque_share=x.mount.roll_torque_share,
-        thrust_slope=x.mount.thrust_slope,
-        reaction_arm=x.mount.reaction_arm,
-        mount_height=x.mount.height,
-        mount_stiffness=x.mount.stiffness,
-        mount_damping=x.mount.stiffness * x.mount.damping_time,
-        windup_stiffness=x.mount.windup_stiffness,
-        windup_damping=x.mount.windup_stiffness * x.mount.windup_damping_time,
-        housing_inertia=x.mount.housing_inertia,
-    )
-
-
-def _stack(points: tuple[Num, ...]) -> np.ndarray:
-    """Points of a curve as one array, its first axis along the curve."""
-    return np.stack(np.broadcast_arrays(*points))
-
-
 def always(level: Num) -> Ramp:
     """A level that does not change."""
     return Ramp(level, level, 0.0, 1.0)
@@ -133,23 +79,24 @@ def always(level: Num) -> Ramp:
 
 def ramp(before: Num, after: Num, start: Num, duration: Num) -> Ramp:
     """From one level to another."""
-    return Ramp(before, after, start, np.maximum(duration, 1e-4))
+    return Ramp(before, after, start, duration)
 
 
 @dataclass(frozen=True)
 class _Setting:
-    """What every case is made from."""
+    """What a case is made from: the machine, its launching leaves, the car in the case's gear."""
 
     m: Machine[Num]
     x: Launching[Num]
+    car: LaunchCar
 
-    def speed_in_gear(self, engine_speed: Num, gear: int) -> Num:
-        """Road speed at an engine speed, nothing slipping, m/s."""
+    def road_speed(self, engine_speed: Num, gear: int) -> Num:
+        """Road speed at an engine speed in a gear, nothing slipping, m/s."""
         overall = self.m.gearbox.ratios[gear - 1] * self.m.gears.ratio
         return engine_speed * self.x.tire.radius / overall
 
     def events(self, duration: float, engine_speed: Num, **changes: object) -> LaunchEvents:
-        """A start with full throttle, clutch in, on dry ground at ride height, but for changes."""
+        """At rest, full throttle, clutch in, on dry ground at ride height, but for changes."""
         at_rest: dict[str, object] = {
             "duration": duration,
             "engine_speed": engine_speed,
@@ -157,7 +104,7 @@ class _Setting:
             "road_speed": 0.0,
             "wheel_slip": 0.0,
             "throttle": always(1.0),
-            "second_throttle": ramp(1.0, 1.0, duration, 1.0),
+            "second_throttle": ramp(1.0, 1.0, 2.0 * duration, 1.0),
             "clamp": always(1.0),
             "hold": always(0.0),
             "brakes": always(0.0),
@@ -167,187 +114,226 @@ class _Setting:
         }
         return LaunchEvents(**(at_rest | changes))  # type: ignore[arg-type]
 
+    def under_way(
+        self, duration: float, road_speed: Num, pull: Pull, **changes: object
+    ) -> LaunchEvents:
+        """In gear and pulling steadily, but for changes."""
+        steady: dict[str, object] = {
+            "input_speed": pull.input_speed,
+            "road_speed": road_speed,
+            "wheel_slip": pull.wheel_slip,
+            "axle_torque": pull.axle_torque,
+            "throttle": always(pull.throttle),
+        }
+        return self.events(duration, pull.engine_speed, **(steady | changes))
+
 
 Maker = Callable[[_Setting], LaunchEvents]
 
 
-def _held_throttle(s: _Setting) -> Num:
-    """Throttle that holds the launch speed on the clutch pedal: little is needed."""
-    del s
-    return 0.2
+def _clutch(duration: float, opens: Callable[[_Setting], Num]) -> Maker:
+    """Clutch let in from a free engine; the throttle opens within what ``opens`` says."""
 
-
-def _clutch(duration: float, full: bool) -> Maker:
     def make(s: _Setting) -> LaunchEvents:
         assert s.m.clutch is not None
-        pedal = ramp(_held_throttle(s), 1.0, 0.0, s.x.driver.throttle_rise)
+        speed = s.m.engine.launch_speed
         return s.events(
             duration,
-            s.m.engine.launch_speed,
+            speed,
             clamp=ramp(0.0, 1.0, LEAD, s.m.clutch.bite),
-            throttle=always(1.0) if full else pedal,
+            throttle=ramp(free_throttle(s.car, speed), 1.0, LEAD, opens(s)),
         )
 
     return make
 
 
+def _with_clutch(s: _Setting) -> Num:
+    """Time in which the throttle opens so that the engine makes what the clutch takes."""
+    assert s.m.clutch is not None
+    made = full_torque(s.car, s.m.engine.launch_speed)
+    taken = s.m.clutch.capacity * s.x.coupling.slide_ratio
+    return s.m.clutch.bite * np.minimum(made / taken, 1.0)
+
+
 def _foot_brake(s: _Setting) -> LaunchEvents:
-    """Rear brakes hold what they can; a strong engine pushes through them."""
-    ends = s.m.wheel_end
-    held = ends.brake_share * ends.brake_grip * s.m.car.mass * GRAVITY * s.x.tire.radius
+    """Shafts wound up against the brakes; the pedal comes up and the throttle goes down."""
+    ends, r = s.m.wheel_end, s.x.tire.radius
+    all_brakes = ends.brake_grip * s.m.car.mass * GRAVITY * r
+    tires = s.x.tire.grip * s.m.car.mass * GRAVITY * s.m.car.rear_share * r
+    most = np.minimum(ends.brake_share * all_brakes + tires, all_brakes)
+    start = held(s.car, s.m.engine.launch_speed, most)
     return s.events(
-        1.4,
-        s.m.engine.launch_speed,
-        throttle=ramp(0.3, 1.0, 0.4, s.x.driver.throttle_rise),
-        brakes=ramp(held, 0.0, 0.4, s.x.driver.brake_release),
+        1.1,
+        start.engine_speed,
+        axle_torque=start.axle_torque,
+        throttle=ramp(start.throttle, 1.0, STEADY, s.x.driver.throttle_rise),
+        brakes=ramp(all_brakes, 0.0, STEADY, s.x.driver.brake_release),
     )
 
 
 def _trans_brake(s: _Setting) -> LaunchEvents:
+    """The input stands still inside the gearbox; what lies behind it is unwound."""
     assert s.m.converter is not None
-    held = 2.0 * s.m.converter.torque_ratio * s.m.engine.torque
+    start = held(s.car, s.m.engine.launch_speed, np.inf)
+    into = start.axle_torque / (s.car.gear_ratio * s.car.axle_ratio)
+    into = into / (s.car.gearbox_efficiency * s.car.axle_efficiency)
     return s.events(
-        1.0,
-        s.m.engine.launch_speed,
-        hold=ramp(held, 0.0, 0.2, s.x.driver.trans_brake_release),
+        0.9,
+        start.engine_speed,
+        throttle=ramp(start.throttle, 1.0, STEADY, IGNITION),
+        hold=ramp(1.02 * into, 0.0, STEADY, s.x.driver.trans_brake_release),
     )
 
 
 def _neutral_drop(s: _Setting) -> LaunchEvents:
+    """Engine and turbine run free together; the first gear's clutch takes hold, throttle down."""
+    speed = s.m.engine.launch_speed
     return s.events(
         1.0,
-        s.m.engine.launch_speed,
-        input_speed=s.m.engine.launch_speed,
+        speed,
+        input_speed=speed,
+        throttle=ramp(free_throttle(s.car, speed), 1.0, LEAD, s.x.driver.throttle_rise),
         clamp=ramp(0.0, 1.0, LEAD, s.x.driver.shift_time),
     )
 
 
-def _spinning(s: _Setting, speed: Num, grip: Ramp, duration: float) -> LaunchEvents:
-    """Wheels that spin under power in first gear, engine near its launch speed."""
-    turning = s.speed_in_gear(s.m.engine.launch_speed, 1)
-    slip = np.clip(1.0 - speed / turning, 0.0, 0.95)
-    return s.events(
-        duration,
-        s.m.engine.launch_speed,
-        input_speed=s.m.engine.launch_speed,
-        road_speed=speed,
-        wheel_slip=slip,
-        grip=grip,
+def _slick(s: _Setting, speed: float, before: Num, duration: float) -> LaunchEvents:
+    """Wheels spin at full throttle on little grip; within a tread's length there is all of it."""
+    pull = spinning(s.car, speed, s.m.tires.regrip_speed, before)
+    return s.under_way(
+        duration, speed, pull, throttle=always(1.0), grip=ramp(before, 1.0, STEADY, PATCH / speed)
     )
 
 
 def _water(s: _Setting) -> LaunchEvents:
-    return _spinning(s, STANDSTILL, ramp(s.x.driver.wet_grip_share, 1.0, 0.1, 0.08), 0.7)
+    return _slick(s, CREEP, s.x.driver.wet_grip_share, 0.6)
 
 
-def _hook(s: _Setting) -> LaunchEvents:
-    return _spinning(s, 4.0, ramp(s.m.tires.slide_share, 1.0, 0.1, 0.02), 0.7)
+def _regrip(s: _Setting) -> LaunchEvents:
+    return _slick(s, PATCH_SPEED, s.m.tires.low_grip_share, 0.5)
 
 
 def _shift(s: _Setting) -> LaunchEvents:
-    bite = s.m.clutch.bite if s.m.clutch is not None else s.x.driver.shift_time
-    return s.events(
-        0.7,
-        s.x.driver.shift_speed,
-        input_speed=s.x.driver.shift_speed,
-        road_speed=s.speed_in_gear(s.x.driver.shift_speed, 1),
-        clamp=ramp(0.0, 1.0, LEAD, bite),
+    """Throttle held down: a manual's engine is on its limiter by the time the clutch comes in."""
+    road = s.road_speed(s.x.driver.shift_speed, 1)
+    if s.m.clutch is not None:
+        return s.events(
+            0.6,
+            s.m.engine.rev_limit,
+            road_speed=road,
+            clamp=ramp(0.0, 1.0, LEAD, s.m.clutch.bite),
+        )
+    return _power_shift(s, road)
+
+
+def _power_shift(s: _Setting, road: Num) -> LaunchEvents:
+    """An automatic hands over under power: second's clutch has just taken the turbine's torque."""
+    first = launch_car(s.m, s.x, 1)
+    before = rolling(first, road, RESERVE)
+    through = first.gear_ratio * first.axle_ratio * first.gearbox_efficiency
+    turbine = before.axle_torque / (through * first.axle_efficiency)
+    taken = np.minimum(turbine / (s.car.clutch_capacity * s.car.slide_ratio), 1.0)
+    return s.under_way(
+        0.9,
+        road,
+        before,
+        axle_torque=before.axle_torque * s.car.gear_ratio / first.gear_ratio,
+        throttle=always(1.0),
+        clamp=ramp(taken, 1.0, STEADY, s.x.driver.shift_time),
     )
 
 
 def _lift_off(s: _Setting) -> LaunchEvents:
-    speed = 0.7 * s.x.driver.shift_speed
-    return s.events(
-        1.2,
-        speed,
-        input_speed=speed,
-        road_speed=s.speed_in_gear(speed, 1),
-        throttle=ramp(1.0, 0.0, 0.2, s.x.driver.throttle_rise),
-        second_throttle=ramp(0.0, 1.0, 0.7, s.x.driver.throttle_rise),
+    """Pulling hard, foot off, coasting, foot down again."""
+    road = s.road_speed(MIDDLE * s.x.driver.shift_speed, 1)
+    pull = rolling(s.car, road, RESERVE)
+    rise = s.x.driver.throttle_rise
+    return s.under_way(
+        1.1,
+        road,
+        pull,
+        throttle=ramp(pull.throttle, 0.0, STEADY, rise),
+        second_throttle=ramp(0.0, 1.0, STEADY + AWAY, rise),
     )
 
 
 def _landing(s: _Setting) -> LaunchEvents:
-    speed = 0.8 * s.x.driver.shift_speed
-    front = s.m.car.rear_share * s.m.car.wheelbase
-    behind = s.m.car.wheelbase - front
-    return s.events(
-        0.9,
-        speed,
-        input_speed=speed,
-        road_speed=s.speed_in_gear(speed, 1),
-        pitch=LIFTED,
-        heave=behind * LIFTED,
+    """In a wheelstand the driver lifts; the nose lands as he is back on the throttle."""
+    road = s.road_speed(MIDDLE * s.x.driver.shift_speed, 1)
+    pull = rolling(s.car, road, 1.0)
+    lifts = tire_push(s.car, peak_slip(s.car)) >= lifting_push(s.car)
+    up = np.where(lifts, LIFTED, 0.0)[()]
+    rise = s.x.driver.throttle_rise
+    return s.under_way(
+        0.8,
+        road,
+        pull,
+        throttle=ramp(pull.throttle, 0.0, STEADY, rise),
+        second_throttle=ramp(0.0, 1.0, STEADY + DROPPED, rise),
+        pitch=up,
+        heave=behind_center(s.car) * up,
     )
 
 
-_MANUAL: dict[str, tuple[str, str, Maker]] = {
-    "gentle": ("Gentle start", "Clutch let in slowly, then full throttle.", _clutch(2.0, False)),
-    "slip": (
-        "Slipped launch",
-        "Clutch let in at launch speed and slipped on purpose.",
-        _clutch(1.2, False),
-    ),
-    "dump": (
-        "Clutch dump",
-        "Foot off the side of the pedal at launch speed.",
-        _clutch(0.8, False),
-    ),
-    "two-step": (
-        "Two-step launch",
-        "Full throttle on the limiter, clutch dropped.",
-        _clutch(0.8, True),
-    ),
+_STATED: dict[str, Maker] = {
+    "gentle": _clutch(1.8, _with_clutch),
+    "slip": _clutch(1.2, lambda s: s.x.driver.throttle_rise),
+    "dump": _clutch(0.8, lambda s: s.x.driver.throttle_rise),
+    "two-step": _clutch(0.8, lambda _: IGNITION),
+    "foot-brake": _foot_brake,
+    "trans-brake": _trans_brake,
+    "neutral drop": _neutral_drop,
 }
-_AUTOMATIC: dict[str, tuple[str, str, Maker]] = {
-    "foot-brake": ("Brake-stall launch", "Wound up on the brakes, then let go.", _foot_brake),
-    "trans-brake": (
-        "Trans-brake release",
-        "Full stall torque held inside the gearbox, then let go at once.",
-        _trans_brake,
-    ),
-    "neutral drop": (
-        "Neutral drop",
-        "Put into gear at speed: the turbine is stopped by clutches inside.",
-        _neutral_drop,
-    ),
+_ALWAYS: dict[str, tuple[int, Maker]] = {
+    "re-grip": (1, _regrip),
+    "water": (1, _water),
+    "shift": (2, _shift),
+    "lift-off": (1, _lift_off),
+    "landing": (1, _landing),
 }
-_ALWAYS: dict[str, tuple[str, str, int, Maker]] = {
-    "re-grip": (
-        "Re-grip",
-        "Wheels that spin on a slick patch find full grip within a few hundredths of a second.",
-        1,
-        _hook,
-    ),
-    "water": (
-        "Out of the water",
-        "A burnout driven from water onto dry ground.",
-        1,
-        _water,
-    ),
-    "shift": ("Hard shift to second", "Throttle held down through the shift.", 2, _shift),
-    "lift-off": (
-        "Lift off and back on",
-        "Throttle shut and opened again: the free play is crossed both ways.",
-        1,
-        _lift_off,
-    ),
-    "landing": ("Wheels-up landing", "Lifted front wheels come down under power.", 1, _landing),
-}
+"""Gear, and how to make the events."""
 
 
-def launch_cases(m: Machine[Num], x: Launching[Num]) -> tuple[LaunchCase, ...]:
-    """The stated launch, and what else can happen on a hard day."""
-    table = _MANUAL if m.clutch is not None else _AUTOMATIC
-    title, means, make = table[m.use.launch]
-    s = _Setting(m, x)
-    first = launch_car(m, x, 1)
-    cases = [LaunchCase(m.use.launch, title, means, 1, first, make(s))]
-    for case, (title, means, gear, make) in _ALWAYS.items():
-        if case == "water" and not m.use.burnouts:
-            continue
-        if gear > len(m.gearbox.ratios):
-            continue
-        car = first if gear == 1 else launch_car(m, x, gear)
-        cases.append(LaunchCase(case, title, means, gear, car, make(s)))
+def launch_cases(
+    m: Machine[Num], x: Launching[Num], landing: bool | None = None
+) -> tuple[LaunchCase, ...]:
+    """The stated launch, and what else can happen on a hard day.
+
+    ``landing`` says whether a wheelstand is thought possible; samples must be told what
+    :func:`may_lift` says of the likeliest car, which decides for itself.
+    """
+    stands = may_lift(launch_car(m, x, 1)) if landing is None else landing
+    cases = [_case(m, x, m.use.launch, 1, _STATED[m.use.launch])]
+    for case, (gear, make) in _ALWAYS.items():
+        if not _missing(m, case, gear, stands):
+            cases.append(_case(m, x, case, gear, make))
     return tuple(cases)
+
+
+def cases_left_out(m: Machine[Num], landing: bool) -> tuple[str, ...]:
+    """In words, the cases that a build cannot have."""
+    missing = {case: _missing(m, case, gear, landing) for case, (gear, _) in _ALWAYS.items()}
+    return tuple(f"{WORDS[case][0]}: left out, {why}." for case, why in missing.items() if why)
+
+
+def _case(m: Machine[Num], x: Launching[Num], case: str, gear: int, make: Maker) -> LaunchCase:
+    car = launch_car(m, x, gear)
+    title, means = WORDS[case]
+    return LaunchCase(case, title, means, gear, car, make(_Setting(m, x, car)))
+
+
+def may_lift(car: LaunchCar) -> bool:
+    """Whether the likeliest car comes near to lifting its front wheels in a steady pull."""
+    most = tire_push(car, peak_slip(car))
+    return bool(most >= NEARLY * lifting_push(car))
+
+
+def _missing(m: Machine[Num], case: str, gear: int, landing: bool) -> str:
+    """Why a build cannot have a case; nothing if it can."""
+    if case == "water" and not m.use.burnouts:
+        return "no burnouts are stated"
+    if case == "landing" and not landing:
+        return "no steady pull of these tires lifts the front wheels"
+    if gear > len(m.gearbox.ratios):
+        return "the gearbox has one gear"
+    return ""

@@ -17,17 +17,17 @@ from axlewright.quantities.finding import Finding, band, likelihood
 from axlewright.quantities.formula import Array, Num
 from axlewright.quantities.recall import Recalling, recalling
 from axlewright.quantities.sampling import Samples, kept
-from axlewright.quantities.units import show, significant
+from axlewright.quantities.units import significant
 from axlewright.quantities.watching import watching
 from axlewright.quantities.working import Node, Nominal, NominalTracer, Traced, tracing
 from axlewright.studies.demand import Loads
 from axlewright.studies.influence import measure_next
+from axlewright.studies.input_lines import input_line
 from axlewright.studies.links.limit import Link
 from axlewright.studies.path import Path, evaluate
 from axlewright.studies.report import (
     CaseReport,
     GearReport,
-    InputLine,
     LinkReport,
     LoadPathReport,
     Made,
@@ -121,7 +121,7 @@ def _study(resolved: Resolved, seed: int, count: int, recall: Recalling) -> Stud
         links=links,
         cases=cases,
         gears=gears,
-        inputs=tuple(_input_line(e) for e in inputs.values()),
+        inputs=tuple(input_line(e) for e in inputs.values()),
         cautions=_cautions(
             resolved, traced, (*_short_lives(desk, links), *watched.cautions(set(traced.outside)))
         ),
@@ -300,37 +300,6 @@ def _gear(desk: _Desk, resolved: Resolved, n: int) -> GearReport:
             for branch, value in nominal.branches.items()
         },
     )
-
-
-@functools.lru_cache(maxsize=2048)
-def _input_line(e: Estimate | Kinds) -> InputLine:
-    """An input as used; an edit leaves most as they were, hence the cache."""
-    if isinstance(e, Kinds):
-        weights = ", ".join(
-            f"{k} {significant(w / sum(e.weights) * 100, 2)} %"
-            for k, w in zip(e.kinds, e.weights, strict=True)
-        )
-        return InputLine(
-            e.path,
-            e.means,
-            e.kinds[e.likeliest],
-            weights if len(e.kinds) > 1 else "",
-            e.origin,
-            e.source,
-            e.advice,
-        )
-    return InputLine(
-        e.path, e.means, show(e.value, e.dimension), spread_text(e), e.origin, e.source, e.advice
-    )
-
-
-def spread_text(e: Estimate) -> str:
-    """The spread of an input in shop words."""
-    low, high = getattr(e.spread, "low", None), getattr(e.spread, "high", None)
-    if low is not None and high is not None:
-        return f"{show(low, e.dimension)} to {show(high, e.dimension)}"
-    share = getattr(e.spread, "share", None)
-    return f"scatters by {significant(share * 100, 2)} %" if share else ""
 
 
 def _short_lives(desk: _Desk, links: tuple[LinkReport, ...]) -> Iterable[str]:

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass
 
 import numpy as np
 
 from axlewright.build.machine import Machine
 from axlewright.quantities.formula import Num
 from axlewright.quantities.recall import Recalling, afresh
+from axlewright.quantities.records import record
 from axlewright.studies.demand import Demand, demand
 from axlewright.studies.links import driving, gears, housing, shafts, wheel_end
 from axlewright.studies.links.limit import Limit, Link
 
 
-@dataclass(frozen=True)
+@record
 class Path:
     """Demand and links, flywheel to ground and then the reaction path."""
 

@@ -19,7 +19,6 @@ from axlewright.driveline.tooth_counts import HuntingClass, hunting_class
 from axlewright.quantities.estimate import EXACT, Estimate, Plain, leaves
 from axlewright.quantities.finding import HIGH, LOW, Finding, likelihood
 from axlewright.quantities.formula import Array, Num
-from axlewright.quantities.sampling import Samples
 from axlewright.studies.path import Path
 from axlewright.studies.ratio_ask import Ask, TeethAsked
 from axlewright.studies.ratio_choice import (
@@ -96,10 +95,10 @@ def speed_leaf(asked: SpeedAsked) -> Estimate:
 
 def _table(build: Resolved, ask: Ask, seed: int, count: int) -> _Table:
     speeds = [(s.key, s.text, s.value) for s in ask.speeds]
-    at = side_by_side(build, ask.teeth, Plain())
+    at = side_by_side(build, ask.teeth)
     nominal, path = numbers(at.filled, speeds, by_case=True)
     nominal |= time_numbers(at)
-    drawn = side_by_side(build, ask.teeth, Samples(seed, count))
+    drawn = side_by_side(build, ask.teeth, seed, count)
     sampled, _ = numbers(drawn.filled, speeds, by_case=False)
     sampled |= time_numbers(drawn)
     rows = len(ask.teeth)

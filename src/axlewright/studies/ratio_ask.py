@@ -14,7 +14,7 @@ from axlewright.catalogue.load import names_of
 from axlewright.catalogue.rows import Tire
 from axlewright.driveline.tooth_counts import usual_pairs
 from axlewright.quantities.estimate import Estimate, Plain
-from axlewright.quantities.units import UnitError, read, significant
+from axlewright.quantities.units import read, significant
 from axlewright.studies.ratio_report import SpeedAsked
 
 MOST_RATIOS, MOST_TIRES, MOST_SPEEDS = 40, 6, 6
@@ -149,11 +149,27 @@ def _tire(text: str) -> TireAsked:
         raise AskError(str(e)) from None
 
 
+_UNITS = {"mph": "mph", "kmh": "km/h", "kph": "kph", "ms": "m/s"}
+
+
 def _speed(text: str) -> SpeedAsked:
-    try:
-        value = read(text, "speed").value
-    except UnitError as e:
-        raise AskError(str(e)) from None
+    wrong = AskError(f"{text} is no speed of a car; write it like 70 mph or 110 km/h")
+    found = re.fullmatch(r"(\d{1,3}(?:\.\d)?)\s*(mph|km/h|kph|m/s)", text.strip().lower())
+    if found is None:
+        raise wrong
+    value = read(f"{found[1]} {found[2]}", "speed").value
     if not 1.0 <= value <= 120.0:
-        raise AskError(f"{text} is no speed of a car; write it like 70 mph")
-    return SpeedAsked(re.sub(r"[^a-z0-9.]+", "", text.lower()), " ".join(text.split()), value)
+        raise wrong
+    key = found[1] + found[2].replace("/", "")
+    return SpeedAsked(key, f"{found[1]} {found[2]}", value)
+
+
+def ask_of(build: Resolved, number: str) -> Ask:
+    """The least ask that holds a number's id, ``key@teeth@tire``; raises :class:`AskError`."""
+    key, _, option = number.partition("@")
+    teeth, _, tire = option.partition("@")
+    counted = [teeth] if "/" in teeth else []
+    found = re.search(r"_(\d{1,3}(?:\.\d)?)(mph|kmh|kph|ms)(?:_|$)", key)
+    speeds = [f"{found[1]} {_UNITS[found[2]]}"] if found else []
+    plain: Machine[float] = Plain().tree(build.machine)
+    return read_ask(build, counted, [] if tire == plain.tires.size else [tire], speeds)

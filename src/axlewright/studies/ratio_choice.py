@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -49,7 +48,7 @@ def aims(cruise: SpeedAsked, top_gear: int) -> tuple[Aim, ...]:
         Aim("weakest_margin", False, 0.005, "weakest link", share=True),
         Aim("gear_margin", False, 0.005, "ring and pinion", share=True),
         Aim(cruise_key(cruise, top_gear), True, 2.0, f"less at {cruise.text}"),
-        Aim("top_speed", False, 0.5, "more top speed"),
+        Aim("top_speed", False, 0.02, "more top speed", share=True),
     )
 
 
@@ -88,7 +87,7 @@ def _gains(one: RatioOption, other: RatioOption, wanted: Sequence[Aim]) -> str:
 def _gain(aim: Aim, one: RatioOption, other: RatioOption) -> str:
     mine, others = one.findings[aim.key], other.findings[aim.key]
     if mine.dimension == "ratio":
-        return f"{aim.better} {_margin(mine.value)} against {_margin(others.value)}"
+        return f"{aim.better} {margin_words(mine.value)} against {margin_words(others.value)}"
     if mine.dimension == "time":
         return f"{aim.gain(one, other):.2f} s {aim.better}"
     return f"{_difference(aim.gain(one, other), mine.dimension)} {aim.better}"
@@ -141,7 +140,7 @@ def choice_sentence(
         )
     return (
         f"{head} {named(quickest)} would be {gain:.2f} s quicker, but then the weakest link has"
-        f" a margin of only {_margin(quickest.findings['weakest_margin'].value)}."
+        f" a margin of only {margin_words(quickest.findings['weakest_margin'].value)}."
     )
 
 
@@ -162,7 +161,7 @@ def price_sentence(
     weakest = chosen.findings["weakest_margin"].value
     if weakest < 1.0:
         said.append(
-            f"Short all the same: {chosen.weakest.lower()}, at a margin of {_margin(weakest)}."
+            f"Short all the same: {chosen.weakest.lower()}, at a margin of {margin_words(weakest)}."
         )
     shaft = chosen.findings["whip_share"].value
     allowed = chosen.findings["whip_allowed"].value
@@ -196,8 +195,8 @@ def _against(one: RatioOption, other: RatioOption, cruise: SpeedAsked, key: str)
         f"{abs(gain):.2f} s {'quicker' if gain > 0 else 'slower'}",
         f"{_difference(turns, 'rotation')} {'more' if turns > 0 else 'less'} at {cruise.text}",
         "ring and pinion margin "
-        f"{_margin(pairs['gear_margin'][0].value)} instead of"
-        f" {_margin(pairs['gear_margin'][1].value)}",
+        f"{margin_words(pairs['gear_margin'][0].value)} instead of"
+        f" {margin_words(pairs['gear_margin'][1].value)}",
         f"top speed {_speed(pairs['top_speed'][0])} instead of {_speed(pairs['top_speed'][1])}",
     ]
     return _list(parts)
@@ -209,9 +208,9 @@ def named(option: RatioOption) -> str:
     return f"{option.teeth} ({ratio})" if option.counted else ratio
 
 
-def _margin(value: float) -> str:
-    """A margin in two decimals, cut off and so never rounded across one."""
-    return f"{math.floor(value * 100.0 + 1e-9) / 100.0:.2f}"
+def margin_words(value: float) -> str:
+    """A margin in two decimals, never rounded across one."""
+    return "0.99" if value < 1.0 <= round(value, 2) else f"{value:.2f}"
 
 
 def _seconds(time: Finding) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -11,8 +11,9 @@ from axlewright.build.launching import Launching
 from axlewright.build.machine import Machine
 from axlewright.build.reader import read_build
 from axlewright.build.resolve import Resolved, resolve
-from axlewright.quantities.estimate import Filler, Leaf
+from axlewright.quantities.estimate import Filler, Leaf, Plain
 from axlewright.quantities.formula import Num
+from axlewright.quantities.sampling import Samples
 from axlewright.studies.ratio_ask import TeethAsked, TireAsked
 from axlewright.studies.ratio_road import Filled, filled
 from axlewright.studies.run_car import Driving, driving
@@ -45,19 +46,40 @@ def with_teeth(build: Resolved, teeth: TeethAsked) -> Resolved:
     return resolve(read_build(text, build.source.file))
 
 
-def side_by_side(build: Resolved, teeth: tuple[TeethAsked, ...], filler: Filler) -> Side:
+class _Given(Filler):
+    """A filler that is told the values of some leaves; what derives from them follows."""
+
+    given: dict[str, Num]
+
+    def fill(self, leaf: Leaf) -> Num:
+        """The given value of a leaf, else what the filler makes of it."""
+        if leaf.path in self.given:
+            return self.given[leaf.path]
+        return super().fill(leaf)
+
+
+class _PlainGiven(_Given, Plain):
+    """Nominal values beside what is given."""
+
+
+class _SamplesGiven(_Given, Samples):
+    """Samples beside what is given."""
+
+
+def side_by_side(
+    build: Resolved, teeth: tuple[TeethAsked, ...], seed: int = 0, count: int = 0
+) -> Side:
     """Fill the build once and put every pair of teeth in along a first axis.
 
-    Samples stay along the last axis, so that all ratios share their draws.
+    With a ``count``, samples stay along the last axis, so that all ratios share their draws.
     """
-    machine: Machine[Num] = filler.tree(build.machine)
-    launching: Launching[Num] = filler.tree(build.launching)
-    assumed: Driving[Num] = filler.tree(_leaves(build))
-    sampled = hasattr(filler, "count")
+    gears = build.machine.gears
     columns = np.array([(t.ring, t.pinion, t.ratio) for t in teeth], dtype=np.float64).T
-    ring, pinion, ratio = columns[:, :, None] if sampled else columns
-    gears = replace(machine.gears, ring_teeth=ring, pinion_teeth=pinion, ratio=ratio)
-    return Side(filled(replace(machine, gears=gears), launching), assumed)
+    filler: _PlainGiven | _SamplesGiven = _SamplesGiven(seed, count) if count else _PlainGiven()
+    leaves = (gears.ring_teeth, gears.pinion_teeth, gears.ratio)
+    values = columns[:, :, None] if count else columns
+    filler.given = {leaf.path: v for leaf, v in zip(leaves, values, strict=True)}
+    return alone(build, filler)
 
 
 def alone(build: Resolved, filler: Filler) -> Side:

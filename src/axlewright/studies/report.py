@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from axlewright.quantities.finding import Finding, Likelihood
+from axlewright.quantities.records import record
 
 LimitKind = Literal["slips", "takes a set", "breaks", "endures"]
 
 
-@dataclass(frozen=True)
+@record
 class Margin:
     """Capacity over demand of one way in which a link gives, in its worst case.
 
@@ -29,7 +29,7 @@ class Margin:
     likelihood: Likelihood
 
 
-@dataclass(frozen=True)
+@record
 class LinkReport:
     """One link of the load path.
 
@@ -49,7 +49,7 @@ class LinkReport:
     note: str
 
 
-@dataclass(frozen=True)
+@record
 class CaseReport:
     """One load case: the torque at each place along the path and what governs it."""
 
@@ -61,7 +61,7 @@ class CaseReport:
     torques: dict[str, Finding]
 
 
-@dataclass(frozen=True)
+@record
 class GearReport:
     """Steady full throttle in one gear."""
 
@@ -71,7 +71,7 @@ class GearReport:
     torques: dict[str, Finding]
 
 
-@dataclass(frozen=True)
+@record
 class InputLine:
     """One input as used: printed value and spread, where it comes from."""
 
@@ -84,7 +84,7 @@ class InputLine:
     advice: str
 
 
-@dataclass(frozen=True)
+@record
 class MeasureNext:
     """An unknown that widens the answer most, and how to measure it."""
 
@@ -95,7 +95,7 @@ class MeasureNext:
     share: float
 
 
-@dataclass(frozen=True)
+@record
 class Verdict:
     """The answer: a sentence, whether the path is short, and the order of weakness."""
 
@@ -106,7 +106,7 @@ class Verdict:
     measure_next: tuple[MeasureNext, ...]
 
 
-@dataclass(frozen=True)
+@record
 class Made:
     """How the report was made, so that it can be made again."""
 
@@ -118,7 +118,7 @@ class Made:
     samples: int
 
 
-@dataclass(frozen=True)
+@record
 class LoadPathReport:
     """The whole answer: what torque reaches each part, and what goes first."""
 
@@ -135,7 +135,7 @@ class LoadPathReport:
     made: Made
 
 
-@dataclass(frozen=True)
+@record
 class CardLine:
     """How far one thing may be raised before the first link breaks, all else as it is.
 
@@ -150,7 +150,7 @@ class CardLine:
     note: str
 
 
-@dataclass(frozen=True)
+@record
 class GripStep:
     """What a stickier tire does: ring-gear torque and the first link to go, per grip class."""
 
@@ -162,7 +162,7 @@ class GripStep:
     likelihood: Likelihood
 
 
-@dataclass(frozen=True)
+@record
 class LinkLimits:
     """How far each dial may go, all else as it is, before this link breaks.
 
@@ -174,7 +174,7 @@ class LinkLimits:
     allowed: dict[str, str]
 
 
-@dataclass(frozen=True)
+@record
 class LimitCard:
     """What may be done with what is on the car: the small page for the sun visor."""
 

@@ -90,9 +90,7 @@ def _answer(request: Request, name: str, version: str) -> Response:
     if request.headers.get("if-none-match") == tag:
         return Response(status_code=304, headers=headers)
     data = file.data
-    if file.packed is not None:
-        headers["Vary"] = "Accept-Encoding"
-        if "gzip" in request.headers.get("accept-encoding", ""):
-            data = file.packed
-            headers["Content-Encoding"] = "gzip"
+    if file.packed is not None and "gzip" in request.headers.get("accept-encoding", ""):
+        data = file.packed
+        headers |= {"Content-Encoding": "gzip", "Vary": "Accept-Encoding"}
     return Response(data, media_type=file.kind, headers=headers)

@@ -25,6 +25,10 @@ _AT_LATEST = 500  # requests, however busy it is
 class Tidying:
     """Counts requests, and tidies up when there are none."""
 
+    running_now = 0
+    before = gc.get_threshold()
+    """How Python does it when no workbench runs in this process."""
+
     def __init__(self) -> None:
         self.open = 0
         self.since = 0
@@ -33,17 +37,21 @@ class Tidying:
     @asynccontextmanager
     async def running(self) -> AsyncIterator[None]:
         """Tidy while the application runs; Python does it as before afterwards."""
-        before = gc.get_threshold()
-        gc.collect()
-        gc.freeze()  # what the program itself is made of stays: nobody need look at it again
-        gc.set_threshold(_YOUNG, _MIDDLE, _SELDOM)
+        if not Tidying.running_now:
+            Tidying.before = gc.get_threshold()
+            gc.collect()
+            gc.freeze()  # what the program itself is made of stays: nobody need look at it again
+            gc.set_threshold(_YOUNG, _MIDDLE, _SELDOM)
+        Tidying.running_now += 1
         task = asyncio.create_task(self._watch())
         try:
             yield
         finally:
             task.cancel()
-            gc.set_threshold(*before)
-            gc.unfreeze()
+            Tidying.running_now -= 1
+            if not Tidying.running_now:
+                gc.set_threshold(*Tidying.before)
+                gc.unfreeze()
 
     def due(self) -> bool:
         """Whether now is the time: something was answered, and nobody is waiting."""

@@ -44,24 +44,32 @@ def read_text(path: Path) -> str:
 
 
 def check(build: Resolved, seed: int, samples: int) -> LoadPathReport:
-    """The load path of a build."""
+    """The load path of a build, with the launch marched in time if that was kept."""
     from axlewright.studies.load_path import load_path
 
-    return load_path(build, seed, samples).report
+    return load_path(as_marched(build, seed), seed, samples).report
+
+
+def as_marched(build: Resolved, seed: int) -> Resolved:
+    """The build with its kept march, or the caution that it has none."""
+    from axlewright.workshop.marching import find, with_march
+
+    return with_march(build, find(build, seed))
 
 
 def limits(build: Resolved, seed: int) -> LimitCard:
-    """The limit card of a build."""
+    """The limit card of a build; its dials keep what a kept march found."""
     from axlewright.studies.limits import limit_card
+    from axlewright.workshop.marching import with_held_march
 
-    return limit_card(build, seed)
+    return limit_card(with_held_march(as_marched(build, seed)), seed)
 
 
 def workings(build: Resolved, seed: int) -> dict[str, Node]:
     """The working behind every finding of the load path, by id."""
     from axlewright.studies.load_path import load_path
 
-    return load_path(build, seed, 1000).nodes
+    return load_path(as_marched(build, seed), seed, 1000).nodes
 
 
 def formulas_in_verdict(build: Resolved) -> tuple[str, ...]:

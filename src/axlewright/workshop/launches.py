@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-import json
+import math
+from pathlib import Path
 from typing import Any
 
 from axlewright.build.resolve import Resolved
@@ -16,13 +17,21 @@ SEED, SAMPLES = 1, 10_000
 
 
 def launch(
-    build: Resolved, seed: int = SEED, samples: int = SAMPLES, tell: Tell | None = None
+    build: Resolved,
+    seed: int = SEED,
+    samples: int = SAMPLES,
+    tell: Tell | None = None,
+    fewest: int = SAMPLES,
+    where: Path | None = None,
 ) -> LaunchReport:
-    """March the launch and keep it for the load path; raises ``StoppedError`` if told to stop."""
+    """March the launch and keep it for the load path; raises ``StoppedError`` if told to stop.
+
+    A march of less than ``fewest`` samples is not kept; ``where`` is the folder of marches.
+    """
     study = launch_study(build, seed, samples, tell)
-    if samples >= SAMPLES:
+    if samples >= fewest:
         told: dict[str, Any] = plain(study.report)
-        keep(build, March(seed, study.nominal_ratios, study.ratios, told))
+        keep(build, March(seed, study.nominal_ratios, study.ratios, told), where)
     return study.report
 
 
@@ -36,7 +45,16 @@ def report_from(told: dict[str, Any]) -> LaunchReport:
     """A report from its kept text."""
     from pydantic import TypeAdapter  # noqa: PLC0415 (only where kept reports are read)
 
-    return TypeAdapter(LaunchReport).validate_json(json.dumps(told))
+    return TypeAdapter(LaunchReport).validate_python(_with_gaps(told))
+
+
+def _with_gaps(told: Any) -> Any:
+    """A kept text as it was: what was no number is written as nothing."""
+    if isinstance(told, dict):
+        return {k: _with_gaps(v) for k, v in told.items()}
+    if isinstance(told, list):
+        return [_with_gaps(v) for v in told]
+    return math.nan if told is None else told
 
 
 def history(build: Resolved, case: str) -> History:

@@ -9,11 +9,15 @@ from __future__ import annotations
 
 import json
 import os
+import tempfile
+import time
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass, replace
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
+from zipfile import BadZipFile
+from zlib import error as ZlibError  # noqa: N812
 
 import numpy as np
 
@@ -22,6 +26,7 @@ from axlewright.build.resolve import Resolved
 from axlewright.catalogue.load import data_hash
 from axlewright.quantities.estimate import Derived, Estimate, Kinds, Leaf, Marched, Mixture
 from axlewright.store.database import data_folder
+from axlewright.studies.launch_words import beyond_bound
 
 FORMAT = "march 1"
 MOST_KEPT = 64
@@ -56,30 +61,68 @@ def with_march(build: Resolved, march: March | None) -> Resolved:
         }
         for case, by_place in march.nominal.items()
     }
-    return replace(build, machine=replace(build.machine, marched=marched))
+    beyond = beyond_bound({case: by_place["ring"] for case, by_place in march.nominal.items()})
+    return replace(
+        build,
+        machine=replace(build.machine, marched=marched),
+        cautions=(*build.cautions, *beyond),
+    )
 
 
-def find(build: Resolved, seed: int) -> March | None:
-    """The march of this build, if it was made with these inputs and this seed."""
-    kept = folder()
+HELD = (
+    "Turning a dial here keeps the ratio of marched peak to closed form that the launch had as it"
+    " stands; the sweeps of the launch study march each setting."
+)
+
+
+def with_held_march(build: Resolved) -> Resolved:
+    """The same for a study that turns dials: it says what stays as it was marched."""
+    return replace(build, cautions=(*build.cautions, HELD)) if build.machine.marched else build
+
+
+def stamp(key: str, where: Path | None = None) -> str:
+    """What tells the march of a key from an older one, and from none, which is empty."""
+    try:
+        return f"{key}@{((where or folder()) / f'{key}.npz').stat().st_mtime_ns}"
+    except OSError:
+        return ""
+
+
+def find(build: Resolved, seed: int, where: Path | None = None) -> March | None:
+    """The march of this build, if it was made with these inputs and this seed.
+
+    ``where`` is the folder of marches; that of the builder's data if left out.
+    """
+    kept = where or folder()
     if not kept.is_dir() or not any(kept.iterdir()):
         return None
     try:
-        with np.load(kept / f"{_key(build, seed)}.npz", allow_pickle=False) as file:
-            arrays = {name: file[name] for name in file.files}
-    except (OSError, ValueError):  # none, or a file cut short by a full disk
+        with np.load(kept / f"{key_of(build, seed)}.npz", allow_pickle=False) as file:
+            return _march({name: file[name] for name in file.files}, seed)
+    except FileNotFoundError:
         return None
+    except _BROKEN:  # cut short by a full disk, or written by something else: march again
+        return None
+
+
+_BROKEN = (OSError, ValueError, KeyError, EOFError, BadZipFile, ZlibError)
+
+
+def _march(arrays: dict[str, np.ndarray], seed: int) -> March:
+    """A march from the arrays of its file."""
     told = json.loads(bytes(arrays.pop("told")).decode())
     sampled: dict[str, dict[str, np.ndarray]] = {}
     for name, values in arrays.items():
         case, place = name.split("|")
         sampled.setdefault(case, {})[place] = values.astype(np.float64)
+    if {c: set(p) for c, p in sampled.items()} != {c: set(p) for c, p in told["nominal"].items()}:
+        raise ValueError("the file lacks a case")
     return March(seed, told["nominal"], sampled, told["report"])
 
 
-def keep(build: Resolved, march: March) -> None:
+def keep(build: Resolved, march: March, where: Path | None = None) -> None:
     """Keep a march; the oldest go when there are many."""
-    kept = folder()
+    kept = where or folder()
     kept.mkdir(parents=True, exist_ok=True)
     told = json.dumps({"nominal": march.nominal, "report": march.report})
     arrays = {
@@ -87,25 +130,42 @@ def keep(build: Resolved, march: March) -> None:
         for case, by_place in march.sampled.items()
         for place, values in by_place.items()
     }
-    path = kept / f"{_key(build, march.seed)}.npz"
-    unfinished = path.with_name(f"{path.stem}.{os.getpid()}.part")
-    with unfinished.open("wb") as file:
+    path = kept / f"{key_of(build, march.seed)}.npz"
+    handle, unfinished = tempfile.mkstemp(suffix=_UNFINISHED, dir=kept)
+    with os.fdopen(handle, "wb") as file:
         np.savez(file, told=np.frombuffer(told.encode(), dtype=np.uint8), **arrays)  # type: ignore[arg-type]
-    unfinished.replace(path)
+    Path(unfinished).replace(path)
     _tidy(kept)
 
 
+_UNFINISHED = ".part"
+_ABANDONED = 86_400.0
+"""s after which a file that was never finished is taken away."""
+
+
 def _tidy(kept: Path) -> None:
-    files = sorted(kept.glob("*.npz"), key=lambda p: p.stat().st_mtime)
-    for old in files[: max(0, len(files) - MOST_KEPT)]:
+    """Drop the oldest marches beyond the most that are kept, and what was never finished."""
+    files = sorted((_age(p), p) for p in kept.glob("*.npz"))
+    for _, old in files[MOST_KEPT:]:
         old.unlink(missing_ok=True)
+    for part in kept.glob(f"*{_UNFINISHED}"):
+        if _age(part) > _ABANDONED:
+            part.unlink(missing_ok=True)
 
 
-def _key(build: Resolved, seed: int) -> str:
+def _age(path: Path) -> float:
+    """Seconds since a file was written; one that another process just took away is new."""
+    try:
+        return time.time() - path.stat().st_mtime
+    except FileNotFoundError:
+        return 0.0
+
+
+def key_of(build: Resolved, seed: int) -> str:
     """Hash of everything that the march reads: text that changes nothing keeps the march."""
-    from axlewright.studies.launch_reads import what_is_read  # noqa: PLC0415 (only with marches)
+    from axlewright.studies.launch_reads import STUDY, what_is_read  # noqa: PLC0415 (only then)
 
-    said = sha256(f"{FORMAT}|{__version__}|{data_hash()}|{seed}".encode())
+    said = sha256(f"{FORMAT}|{STUDY}|{__version__}|{data_hash()}|{seed}".encode())
     for part in _facts(what_is_read(build)):
         said.update(part.encode())
     return said.hexdigest()[:40]

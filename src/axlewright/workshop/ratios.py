@@ -17,13 +17,13 @@ from axlewright import __version__
 from axlewright.build.resolve import Resolved
 from axlewright.catalogue.load import data_hash
 from axlewright.quantities.working import Node
-from axlewright.studies.ratio_ask import SPEEDS, Ask, AskError, read_ask
+from axlewright.studies.ratio_ask import SPEEDS, Ask, AskError, ask_of, read_ask
 from axlewright.studies.ratio_report import RatioReport, SawTooth
 from axlewright.studies.run_report import RunHistory, RunReport
 
 __all__ = [
-    "SPEEDS", "Ask", "AskError", "Strip", "answer", "ratio_nodes", "ratios", "read_ask", "run",
-    "saw_tooth", "strip", "waited",
+    "SPEEDS", "Ask", "AskError", "Strip", "answer", "ask_of", "ratio_nodes", "ratios", "read_ask",
+    "run", "saw_tooth", "strip", "waited",
 ]  # fmt: skip
 
 SAMPLES, RUN_SAMPLES, SEED = 200, 400, 1

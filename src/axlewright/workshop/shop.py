@@ -33,11 +33,14 @@ from axlewright.workshop.fine_verdict import SAMPLES as FINE_SAMPLES
 from axlewright.workshop.fine_verdict import StoppedError, fine_verdict
 from axlewright.workshop.jobs import Jobs, Task, Tell
 from axlewright.workshop.keeping import Kept
+from axlewright.workshop.marched import SAMPLES as LAUNCH_SAMPLES
+from axlewright.workshop.marched import Marches
 from axlewright.workshop.messages import plain
 
 FILE = "build.toml"
 """What messages call a text that has no file yet."""
 FINE: Final = "fine verdict"
+LAUNCH: Final = "launch"
 SEED, SAMPLES = 1, 10_000
 PaperKind = Literal["check", "card"]
 
@@ -48,9 +51,10 @@ _KEPT = 32
 class Workshop:
     """Everything that a face asks for, by the text of a build."""
 
-    def __init__(self, store: Store) -> None:
+    def __init__(self, store: Store, launch_samples: int = LAUNCH_SAMPLES) -> None:
         self.store = store
-        self.jobs = Jobs({FINE: self._fine})
+        self.marches = Marches(store.folder and store.folder / "marches", launch_samples)
+        self.jobs = Jobs({FINE: self._fine, LAUNCH: self._launch})
         self._slots = threading.BoundedSemaphore(_AT_A_TIME)
         self._resolved: Kept[Resolved] = Kept(_KEPT)
         self._studies: Kept[load_path.Study] = Kept(_KEPT)
@@ -61,6 +65,7 @@ class Workshop:
         """Stop the jobs and close the store."""
         self.jobs.close()
         self.store.close()
+        self.marches.close()
 
     def resolved(self, text: str) -> Resolved:
         """The build that a text describes; raises :class:`BuildError` in words."""
@@ -68,13 +73,13 @@ class Workshop:
 
     def study(self, text: str, seed: int = SEED, samples: int = SAMPLES) -> load_path.Study:
         """The load path with the working of its numbers; raises :class:`BuildError` in words."""
-        build = self.resolved(text)
+        build, march = self.marches.build(self.resolved(text), seed)
 
         def make() -> load_path.Study:
             with self._slots:
                 return load_path.load_path(build, seed, samples)
 
-        return self._studies.get(_key(load_path.STUDY, text, seed, samples), make)
+        return self._studies.get(_key(load_path.STUDY, text, seed, samples, march), make)
 
     def working(self, text: str, number: str) -> Node | None:
         """The working behind a number of the load path, or None if it has no such number."""
@@ -82,8 +87,8 @@ class Workshop:
 
     def card(self, text: str, seed: int = SEED) -> LimitCard:
         """The limit card, also from an earlier day; raises :class:`BuildError` in words."""
-        build = self.resolved(text)
-        key = _key(limits.STUDY, text, seed, limits.SAMPLES)
+        build, march = self.marches.for_dials(self.resolved(text), seed)
+        key = _key(limits.STUDY, text, seed, limits.SAMPLES, march)
 
         def make() -> LimitCard:
             known = self.store.result(key)
@@ -123,7 +128,8 @@ class Workshop:
             with self._slots:
                 return comparison(before, after)
 
-        return self._comparisons.get(f"{text_hash(old)} {text_hash(new)}", make)
+        marches = " ".join(self.marches.stamp(build) for build in (before[0], after[0]))
+        return self._comparisons.get(f"{text_hash(old)} {text_hash(new)} {marches}", make)
 
     def paper(self, text: str, name: str, kind: PaperKind) -> bytes:
         """The check paper or the limit card as PDF, dated today."""
@@ -144,8 +150,8 @@ class Workshop:
             return path.read_bytes()
 
     def _fine(self, text: str) -> Task:
-        build = self.resolved(text)
-        key = _key(f"{FINE} {load_path.STUDY}", text, SEED, FINE_SAMPLES)
+        build, march = self.marches.build(self.resolved(text), SEED)
+        key = _key(f"{FINE} {load_path.STUDY}", text, SEED, FINE_SAMPLES, march)
         known = self.store.result(key)
 
         def work(tell: Tell) -> dict[str, Any] | None:
@@ -157,6 +163,9 @@ class Workshop:
             return result
 
         return Task(text_hash(text), json.loads(known) if known is not None else None, work)
+
+    def _launch(self, text: str) -> Task:
+        return self.marches.task(self.resolved(text), text_hash(text))
 
 
 _CARD = TypeAdapter(LimitCard)
@@ -174,7 +183,7 @@ def file_name(name: str, ending: str) -> str:
     return ("-".join(words)[:60].strip("-") or "build") + ending
 
 
-def _key(study: str, text: str, seed: int, samples: int) -> str:
+def _key(study: str, text: str, seed: int, samples: int, march: str) -> str:
     return "|".join(
         (
             study,
@@ -183,5 +192,6 @@ def _key(study: str, text: str, seed: int, samples: int) -> str:
             sha256(text.encode()).hexdigest(),
             f"{seed}",
             f"{samples}",
+            march,
         )
     )

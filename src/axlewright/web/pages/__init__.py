@@ -7,6 +7,16 @@ name it in ``PAGES``.
 
 from __future__ import annotations
 
-from axlewright.web.pages import car, compare, limits, load_path, papers, recognize, shelf
+from axlewright.web.pages import (
+    car,
+    compare,
+    launch,
+    limits,
+    load_path,
+    papers,
+    ratio,
+    recognize,
+    shelf,
+)
 
-PAGES = (shelf, car, recognize, load_path, limits, compare, papers)
+PAGES = (shelf, car, recognize, load_path, launch, limits, ratio, compare, papers)

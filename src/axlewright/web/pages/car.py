@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import Annotated
+from typing import Annotated, Any
 
 from fastapi import APIRouter, Form, HTTPException, Request
 from fastapi.responses import RedirectResponse, Response
@@ -12,7 +12,7 @@ from axlewright.build.edit import edit, raw_values
 from axlewright.store.builds import Saved
 from axlewright.web.needs import workshop_of
 from axlewright.web.rendering import environment, render
-from axlewright.web.views.form import Mark, entries, groups, marks
+from axlewright.web.views.form import Field, Mark, entries, groups, marks
 from axlewright.web.views.frame import Top, context, top_of
 from axlewright.workshop.shop import Workshop
 
@@ -41,6 +41,7 @@ def page(request: Request, build: str) -> Response:
         **shown,
         groups=groups(raw_values(text), marked),
         marks={m.slug: m for m in beside},
+        printed=_printed_field,
     )
 
 
@@ -52,8 +53,17 @@ def _beside(workshop: Workshop, text: str, top: Top) -> list[Mark]:
 @lru_cache(2048)
 def _printed(mark: Mark) -> str:
     """What stands beside a field, printed once: an edit changes few of them."""
-    module = environment().get_template("fields.html").module
-    return str(module.mark(mark.slug, mark))  # type: ignore[attr-defined]
+    return str(_macros().mark(mark.slug, mark))
+
+
+@lru_cache(4096)
+def _printed_field(build: str, field: Field, mark: Mark) -> str:
+    """A field with what stands beside it, printed once."""
+    return str(_macros().field(build, field, mark))
+
+
+def _macros() -> Any:
+    return environment().get_template("fields.html").module
 
 
 @router.post(PATH + "/field")

@@ -9,12 +9,14 @@ from fastapi.responses import Response
 
 from axlewright.build.problems import BuildError
 from axlewright.studies.load_path import Study
+from axlewright.studies.report import LoadPathReport
 from axlewright.web.needs import workshop_of
 from axlewright.web.rendering import render
 from axlewright.web.views import pictures, tables
 from axlewright.web.views.frame import context
 from axlewright.web.views.working import tree
 from axlewright.workshop.jobs import Job
+from axlewright.workshop.keeping import Kept
 from axlewright.workshop.shop import FINE, Workshop, text_hash
 
 TITLE = "Load path"
@@ -45,15 +47,27 @@ def _contents(study: Study) -> dict[str, Any]:
     report = study.report
     return {
         "report": report,
-        "charts": {
-            name: (c.title, pictures.inline(name, report)) for name, c in pictures.CHARTS.items()
-        },
+        "charts": {name: (c.title, _inline(name, report)) for name, c in pictures.CHARTS.items()},
         "links": tables.links(report, study.nodes),
         "places": tables.places(report),
         "cases": tables.cases(report, study.nodes),
         "limits": tables.limits(report),
         "gears": tables.gears(report, study.nodes),
     }
+
+
+_WHOLE = "load-path"
+"""The chart that is fetched only when somebody wants to see it."""
+_INLINE: Kept[str] = Kept(64)
+
+
+def _inline(name: str, report: LoadPathReport) -> str:
+    """A chart as part of the page, drawn once for each report."""
+    if name == _WHOLE:
+        return ""
+    made = report.made
+    key = (name, made.study, made.data_hash, made.build_hash, str(made.seed), str(made.samples))
+    return _INLINE.get(" ".join(key), lambda: pictures.inline(name, report))
 
 
 @router.get(PATH + "/working")
@@ -84,18 +98,26 @@ def _title(study: Study, number: str) -> str:
 
 
 @router.get(PATH + "/chart/{name}.{kind}")
-def chart(request: Request, build: str, name: str, kind: str, font: bool = False) -> Response:
+def chart(
+    request: Request,
+    build: str,
+    name: str,
+    kind: str,
+    font: bool = False,
+    revision: int | None = None,
+) -> Response:
     """A chart as a file: a picture (SVG) or its numbers (CSV)."""
     if name not in pictures.CHARTS or kind not in _PLAIN:
         raise HTTPException(404, "there is no such chart")
     workshop = workshop_of(request)
-    report = _study(workshop, build).report
+    report = _study(workshop, build, revision).report
     text = (
         pictures.table(name, report)
         if kind == "csv"
         else pictures.saved(name, report, with_font=font)
     )
-    file = f"{name}-revision-{workshop.store.latest(build).number}.{kind}"
+    number = workshop.store.latest(build).number if revision is None else revision
+    file = f"{name}-revision-{number}.{kind}"
     headers = {} if font else {"Content-Disposition": f'attachment; filename="{file}"'}
     return Response(text, media_type=_PLAIN[kind], headers=headers)
 

@@ -23,7 +23,7 @@ export function watchCharts() {
     if (!button) return;
     home = button.closest("figure").querySelector(".chart");
     document.getElementById("zoom-title").textContent = button.dataset.zoom;
-    stage.replaceChildren(home.querySelector("svg"));
+    stage.replaceChildren(home.firstElementChild);
     dialog.showModal();
     size(1);
   });

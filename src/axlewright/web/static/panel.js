@@ -11,7 +11,7 @@ export function watchPanel() {
   const load = async (number) => {
     loaded = document.body.dataset.revision;
     const build = document.body.dataset.build;
-    await window.htmx.ajax("GET", `/builds/${build}/load-path/working?number=${encodeURIComponent(number)}`, {
+    await window.htmx.ajax("GET", `/builds/${build}/${pressed?.dataset.from ?? "load-path"}/working?number=${encodeURIComponent(number)}`, {
       target: "#working", swap: "innerHTML",
     });
   };

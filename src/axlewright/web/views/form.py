@@ -9,7 +9,7 @@ from functools import cache
 from axlewright.build.problems import Problem
 from axlewright.drawing.svg import slug
 from axlewright.studies.report import InputLine
-from axlewright.workshop.keys import Entry, left_out, tables, takes
+from axlewright.workshop.keys import Entry, Table, left_out, tables, takes
 
 _HIDDEN = {"format", "parts"}
 """Keys that no field holds: the format is ours, own parts are written in the text itself."""
@@ -81,15 +81,21 @@ class Mark:
 
 
 @cache
+def _tables() -> tuple[Table, ...]:
+    """Every table, worked out once: what a build file may hold does not change."""
+    return tables()
+
+
+@cache
 def entries() -> dict[str, Entry]:
     """Every key that has a field, by its path."""
-    return {e.path: e for t in tables() for e in t.entries if e.path not in _HIDDEN}
+    return {e.path: e for t in _tables() for e in t.entries if e.path not in _HIDDEN}
 
 
 def groups(raw: Mapping[str, str], marked: Sequence[str]) -> tuple[FieldGroup, ...]:
     """The form; ``marked`` are paths that must be in sight (wrong, or to be measured next)."""
     made = []
-    for table in tables():
+    for table in _tables():
         fields = [_field(e, raw) for e in table.entries if e.path not in _HIDDEN]
         shown = tuple(f for f in fields if f.first or f.value or f.path in marked or not table.path)
         more = tuple(f for f in fields if f not in shown)

@@ -96,7 +96,7 @@ def _drawn_without_words(report: LoadPathReport) -> tuple[str, str, str]:
         shapes.append(
             Text(_FIRST_AT, said, 4.2, "Bold", "middle", MARKS[state].ink, room=_FIRST_ROOM)
         )
-    svg = _fluid(to_svg(Drawing(parts.WIDTH, parts.HEIGHT, "", "", tuple(shapes)), "path"))
+    svg = fluid(to_svg(Drawing(parts.WIDTH, parts.HEIGHT, "", "", tuple(shapes)), "path"))
     head, title, rest = svg.partition("</title>")
     middle, desc, end = rest.partition("</desc>")
     return head, title + middle, desc + end
@@ -109,7 +109,7 @@ def _named(shape: Shape, names: dict[str, str]) -> Shape:
     return replace(shape, id=f"balloon-{slug(names[number])}")
 
 
-def _fluid(svg: str) -> str:
+def fluid(svg: str) -> str:
     """The picture without a size of its own: the page gives it one."""
     return _SIZE.sub("", svg, count=1)
 
@@ -128,7 +128,7 @@ def small_bar(margin: Finding, state: State, scale: LogScale) -> str:
     bar = margin_bar(margin, state, scale, y, 2.4)
     drawing = Drawing(_BAR_WIDTH, _BAR_HEIGHT, "bar", "bar", (one, bar))
     mute = _HEAD.sub(' class="drawing bar" aria-hidden="true"', to_svg(drawing, "bar"))
-    return _fluid(_WORDS.sub("", mute))
+    return fluid(_WORDS.sub("", mute))
 
 
 @dataclass(frozen=True)
@@ -153,13 +153,13 @@ def inline(chart: str, report: LoadPathReport) -> str:
         replace(s, title=words.get(s.id, "")) if isinstance(s, Group) and not s.title else s
         for s in drawing.shapes
     )
-    return _fluid(to_svg(replace(drawing, shapes=shapes), chart))
+    return fluid(to_svg(replace(drawing, shapes=shapes), chart))
 
 
 def saved(chart: str, report: LoadPathReport, with_font: bool = False) -> str:
     """A chart as a file; with the font inside where what shows it cannot fetch one."""
     svg = to_svg(CHARTS[chart].drawing(report), chart)
-    return svg.replace("</svg>", f"<style>{_font_faces()}</style></svg>") if with_font else svg
+    return svg.replace("</svg>", f"<style>{font_faces()}</style></svg>") if with_font else svg
 
 
 def table(chart: str, report: LoadPathReport) -> str:
@@ -182,7 +182,8 @@ def _number(cell: str) -> bool:
 
 
 @cache
-def _font_faces() -> str:
+def font_faces() -> str:
+    """The bundled font inside a style, for a picture that is shown where no font can be fetched."""
     faces = []
     for name, weight in (("Regular", 400), ("SemiBold", 600), ("Bold", 700)):
         data = (files("axlewright.drawing.fonts") / f"AxlewrightSans-{name}.woff2").read_bytes()
