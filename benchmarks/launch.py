@@ -95,7 +95,8 @@ def marched(name: str, car: LaunchCar, events: LaunchEvents) -> None:
     verdict = "met" if wall <= 8.0 else "MISSED"
     print(
         f"  {name:<26} {wall:5.2f} s, goal at most 8 s: {verdict} ({busy:.1f} s of processors); "
-        f"{lane_step * 1e9:.0f} ns a lane and step; reversals {peaks.reversals.mean():.1f}, lost {peaks.lost}"
+        f"{lane_step * 1e9:.0f} ns a lane and step; "
+        f"reversals {peaks.reversals.mean():.1f}, lost {peaks.lost}"
     )
 
 

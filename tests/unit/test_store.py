@@ -22,9 +22,9 @@ from axlewright.store.database import (
     Database,
     NotFoundError,
     StoreError,
-    data_folder,
     migrations,
 )
+from axlewright.store.folder import data_folder
 
 HERE = Path(__file__).parent
 GOLDEN = sorted((HERE.parent / "golden" / "store").glob("format_*.sql"))

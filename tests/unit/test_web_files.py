@@ -10,7 +10,14 @@ from starlette.exceptions import HTTPException
 
 from axlewright.store.builds import LARGEST_ATTACHMENT, MOST_ATTACHMENTS, Store
 from axlewright.store.database import NotFoundError, StoreError
-from axlewright.web.security import LARGEST_BODY, LARGEST_UPLOAD, LOOPBACK, POLICY, Guard
+from axlewright.web.security import (
+    LARGEST_BODY,
+    LARGEST_UPLOAD,
+    LOOPBACK,
+    PICTURE_POLICY,
+    POLICY,
+    Guard,
+)
 from axlewright.workshop.attaching import (
     ENDINGS,
     SHOWN,
@@ -139,6 +146,9 @@ def test_only_a_picture_is_shown_when_asked(client, build, name, data, shown):
     for where in (f"/api/builds/{build}/attachments/{id}", f"/builds/{build}/papers/files/{id}"):
         asked = client.get(f"{where}?show=true").headers["content-disposition"]
         assert asked.startswith("inline" if shown else "attachment")
+        policy = client.get(f"{where}?show=true").headers["content-security-policy"]
+        assert policy == (PICTURE_POLICY if shown else POLICY)
+        assert "script" not in policy and "frame-ancestors 'none'" in policy
         assert client.get(where).headers["content-disposition"].startswith("attachment")
 
 

@@ -35,7 +35,8 @@ def serve(
     import uvicorn
 
     from axlewright.store.builds import Store
-    from axlewright.store.database import DATABASE, StoreError, data_folder
+    from axlewright.store.database import DATABASE, StoreError
+    from axlewright.store.folder import data_folder
     from axlewright.web.app import create_app
     from axlewright.web.security import LOOPBACK
     from axlewright.web.words import new_passphrase

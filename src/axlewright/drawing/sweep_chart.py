@@ -7,15 +7,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from axlewright.drawing import palette
-from axlewright.drawing.fonts import shorten
+from axlewright.drawing.fonts import shorten, text_width
 from axlewright.drawing.primitives import Drawing, Group, Line, Look, Polygon, Polyline, Shape, Text
 from axlewright.drawing.time_chart import Scale, round_scale
 from axlewright.quantities.units import from_si, pretty, significant
 from axlewright.studies.launch_report import Sweep
 
 WIDTH = 186.0
-_COLUMNS, _PITCH_X, _PITCH_Y = 3, 62.0, 47.0
+_COLUMNS, _PITCH_X, _PITCH_Y = 3, 62.0, 50.0
 _PLOT, _INDENT = (44.0, 29.0), 13.0
+_HEADING = 58.0
 _GRID = Look(stroke=palette.RULE, width=0.18)
 _CURVE = Look(stroke=palette.HOLDS, width=0.75)
 _NOW = Look(stroke=palette.INK, width=0.35, dash=(1.0, 0.8))
@@ -44,18 +45,18 @@ def sweep_chart(title: str, sweeps: Sequence[Swept]) -> Drawing:
 
 def _small(swept: Swept, corner: tuple[float, float], most: float) -> Group:
     s = swept.sweep
-    left, top = corner[0] + _INDENT, corner[1] + 7.5
+    left, top = corner[0] + _INDENT, corner[1] + 10.5
     right, bottom = left + _PLOT[0], top + _PLOT[1]
     values = [from_si(v, s.dimension)[0] for v in s.values]
-    rounded = round_scale(values[0], values[-1], left, right, 3)
+    rounded = round_scale(values[0], values[-1], left, right, 4)
     ticks = tuple(t for t in rounded.ticks if values[0] <= t <= values[-1])
     across = Scale(values[0], values[-1], left, right, ticks)
     up = round_scale(0.0, most, bottom, top, 4)
-    heading = shorten(s.means.rstrip("."), 2.7, _PITCH_X - 3.0, "SemiBold")
     shapes: list[Shape] = [
-        Text((corner[0] + 1.0, corner[1] + 4.2), heading, 2.7, "SemiBold", room=_PITCH_X - 3.0,
-             full=s.means if heading != s.means.rstrip(".") else "")
-    ]  # fmt: skip
+        Text((corner[0] + 1.0, corner[1] + 3.6 + 3.6 * i), line, 2.7, "SemiBold", room=_HEADING)
+        for i, line in enumerate(_heading(s.means.rstrip(".")))
+        if line
+    ]
     for tick in up.ticks:
         y = up.at(tick)
         shapes.append(Line((left, y), (right, y), _GRID))
@@ -78,6 +79,14 @@ def _small(swept: Swept, corner: tuple[float, float], most: float) -> Group:
         x = across.at(now)
         shapes.append(Line((x, top), (x, bottom), _NOW))
     return Group(tuple(shapes), id=f"sweep-{s.path}", cls="sweep", title=_words(s))
+
+
+def _heading(text: str) -> list[str]:
+    """A heading on at most two lines."""
+    first, rest = "", text.split()
+    while rest and text_width(f"{first} {rest[0]}".strip(), 2.7, "SemiBold") <= _HEADING:
+        first = f"{first} {rest.pop(0)}".strip()
+    return [first, shorten(" ".join(rest), 2.7, _HEADING, "SemiBold")] if rest else ["", first]
 
 
 def _band(s: Sweep, values: list[float], across: Scale, up: Scale) -> list[Shape]:

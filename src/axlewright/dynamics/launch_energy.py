@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from axlewright.dynamics import launch_rows as at
 from axlewright.dynamics.fast_math import inline
-from axlewright.quantities.formula import Array, Num
+from axlewright.quantities.formula import Array
 
 
 @inline
@@ -31,19 +31,20 @@ def keep_speeds(w: Array, j: int) -> None:
 
 
 @inline
-def mean(w: Array, j: int, old: int, new: int) -> Num:
+def mean(w: Array, j: int, old: int, new: int) -> float:
     """Mean speed over the step."""
-    return 0.5 * (w[old + j] + w[new + j])
+    result: float = 0.5 * (w[old + j] + w[new + j])
+    return result
 
 
 @inline
-def sprung(twist: Num, stiffness: Num, half_gap: Num) -> Num:
+def sprung(twist: float, stiffness: float, half_gap: float) -> float:
     """Torque of a shaft without its damping."""
     return stiffness * (twist - min(max(twist, -half_gap), half_gap))
 
 
 @inline
-def note_shafts(w: Array, j: int, step: Num, automatic: bool) -> None:
+def note_shafts(w: Array, j: int, step: float, automatic: bool) -> None:
     """Engine, clutch, gears and shafts."""
     engine, upstream = mean(w, j, at.OLD_E, at.E), mean(w, j, at.OLD_A, at.A)
     inner, pinion = mean(w, j, at.OLD_G, at.G), mean(w, j, at.OLD_P, at.P)
@@ -76,7 +77,7 @@ def note_shafts(w: Array, j: int, step: Num, automatic: bool) -> None:
 
 
 @inline
-def note_ground(w: Array, j: int, step: Num) -> None:
+def note_ground(w: Array, j: int, step: float) -> None:
     """Tires, rolling and air."""
     left, right = mean(w, j, at.OLD_WL, at.WL), mean(w, j, at.OLD_WR, at.WR)
     axle, body = mean(w, j, at.OLD_VA, at.VA), mean(w, j, at.OLD_V, at.V)
@@ -88,7 +89,7 @@ def note_ground(w: Array, j: int, step: Num) -> None:
 
 
 @inline
-def note_dampers(w: Array, j: int, step: Num) -> None:
+def note_dampers(w: Array, j: int, step: float) -> None:
     """What suspension, mounts and tire walls turn into heat: all force that is not spring."""
     zv, thv = mean(w, j, at.OLD_ZV, at.ZV), mean(w, j, at.OLD_THV, at.THV)
     zav, rov = mean(w, j, at.OLD_ZAV, at.ZAV), mean(w, j, at.OLD_ROV, at.ROV)
@@ -114,7 +115,7 @@ def note_dampers(w: Array, j: int, step: Num) -> None:
 
 
 @inline
-def note_energy(w: Array, j: int, step: Num, automatic: bool) -> None:
+def note_energy(w: Array, j: int, step: float, automatic: bool) -> None:
     """Add one step to all accounts; places are still those before the step."""
     note_shafts(w, j, step, automatic)
     note_ground(w, j, step)

@@ -10,23 +10,25 @@ from __future__ import annotations
 from axlewright.dynamics import launch_rows as at
 from axlewright.dynamics.fast_math import arctangent, inline, sine
 from axlewright.dynamics.launch_curves import PLACES, PUMP_BENDS
-from axlewright.quantities.formula import Array, Num
+from axlewright.quantities.formula import Array
 
 
 @inline
-def between(value: Num, low: Num, high: Num) -> Num:
+def between(value: float, low: float, high: float) -> float:
     """Value held between two others."""
     return min(max(value, low), high)
 
 
 @inline
-def climbed(t: Num, start: Num, pace: Num) -> Num:
+def climbed(t: float, start: float, pace: float) -> float:
     """How far a ramp has come, 0 to 1."""
     return min(max((t - start) * pace, 0.0), 1.0)
 
 
 @inline
-def shaft(twist: Num, rate: Num, stiffness: Num, damping_time: Num, half_gap: Num) -> Num:
+def shaft(
+    twist: float, rate: float, stiffness: float, damping_time: float, half_gap: float
+) -> float:
     """Torque of a spring with proportional damping behind a gap."""
     wound = twist - min(max(twist, -half_gap), half_gap)
     most = abs(wound)
@@ -53,16 +55,17 @@ def wind_shafts(w: Array, j: int) -> None:
 
 
 @inline
-def tire(w: Array, j: int, deflection: Num, load: Num, grip: Num) -> Num:
+def tire(w: Array, j: int, deflection: float, load: float, grip: float) -> float:
     """Push of one tire whose tread is pushed back so far."""
     turn = w[at.RISE + j] * deflection * w[at.I_SIGMA + j]
     bent = turn - w[at.BEND + j] * (turn - arctangent(turn))
     faded = max(1.0 - w[at.SENSE + j] * (load - w[at.N_REF + j]), 0.5)
-    return load * grip * faded * sine(w[at.SHAPE + j] * arctangent(bent))
+    result: float = load * grip * faded * sine(w[at.SHAPE + j] * arctangent(bent))
+    return result
 
 
 @inline
-def press_tires(w: Array, j: int, t: Num) -> None:
+def press_tires(w: Array, j: int, t: float) -> None:
     """Loads of both tires, their push, and what rolling takes."""
     roll = w[at.K_RO + j] * w[at.RO + j] + w[at.C_RO + j] * w[at.ROV + j]
     aside = (w[at.G_R + j] * w[at.T_D + j] - w[at.RO_SHARE + j] * roll) * w[at.I_TRACK + j]
@@ -102,7 +105,7 @@ def stretch_links(w: Array, j: int) -> None:
 
 
 @inline
-def fire_engine(w: Array, j: int, t: Num) -> None:
+def fire_engine(w: Array, j: int, t: float) -> None:
     """Engine torque; the row FULL already holds what the curve gives at full throttle."""
     low = w[at.THROTTLE + j]
     first = min(t, w[at.SECOND_START + j])
@@ -146,7 +149,7 @@ def turn_converter(w: Array, j: int) -> None:
 
 
 @inline
-def hold_clutch(w: Array, j: int, t: Num, step: Num, pace: Num, automatic: bool) -> None:
+def hold_clutch(w: Array, j: int, t: float, step: float, pace: float, automatic: bool) -> None:
     """Torques of clutch and trans-brake, and whether the clutch sticks.
 
     The hold is first taken to stick, with the clutch pulling on a shaft that stands; if its
@@ -182,7 +185,7 @@ def hold_clutch(w: Array, j: int, t: Num, step: Num, pace: Num, automatic: bool)
 
 
 @inline
-def hold_wheels(w: Array, j: int, t: Num, step: Num, pace: Num) -> None:
+def hold_wheels(w: Array, j: int, t: float, step: float, pace: float) -> None:
     """Brake torques: each would stop its wheel against the housing by the end of the step."""
     most = 0.5 * (
         w[at.BRAKES + j]
@@ -207,7 +210,7 @@ def hold_wheels(w: Array, j: int, t: Num, step: Num, pace: Num) -> None:
 
 
 @inline
-def hold_side_gears(w: Array, j: int, pace: Num) -> None:
+def hold_side_gears(w: Array, j: int, pace: float) -> None:
     """Friction inside the differential."""
     most = w[at.PRELOAD + j] + w[at.BIAS + j] * abs(w[at.T_AX + j])
     need = w[at.XV + j] * (pace * w[at.J_X + j]) - (w[at.T_L + j] - w[at.T_R + j])

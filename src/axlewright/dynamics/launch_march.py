@@ -34,7 +34,7 @@ from axlewright.dynamics.launch_forces import (
     turn_converter,
     wind_shafts,
 )
-from axlewright.quantities.formula import Array, Num
+from axlewright.quantities.formula import Array
 
 ROWS = at.SIZE // at.LANES
 
@@ -43,14 +43,14 @@ March = Callable[[Array, Array, Array, int, int, float], None]
 
 
 @inline
-def note(w: Array, j: int, most: int, value: Num) -> None:
+def note(w: Array, j: int, most: int, value: float) -> None:
     """Raise the greatest value, lower the least one in the row behind it."""
     w[most + j] = kept(max(w[most + j], value))
     w[most + at.LANES + j] = kept(min(w[most + at.LANES + j], value))
 
 
 @inline
-def note_peaks(w: Array, j: int, time: Num) -> None:
+def note_peaks(w: Array, j: int, time: float) -> None:
     """Tally what the present place shows."""
     axle, r, when = w[at.T_AX + j], w[at.RADIUS + j], w[at.AX_TIME + j]
     w[at.AX_TIME + j] = kept(time if axle > w[at.AX_MOST + j] else when)
@@ -82,7 +82,7 @@ def note_lean(w: Array, j: int) -> None:
 
 
 @inline
-def turn_parts(w: Array, j: int, time: Num, step: Num, automatic: bool, locked: bool) -> None:
+def turn_parts(w: Array, j: int, time: float, step: float, automatic: bool, locked: bool) -> None:
     """New speeds of all that turns."""
     slip, lock = w[at.A + j] - w[at.G + j], w[at.LOCK + j]
     t_c, t_d, axle = w[at.T_C + j], w[at.T_D + j], w[at.T_AX + j]
@@ -109,7 +109,7 @@ def turn_parts(w: Array, j: int, time: Num, step: Num, automatic: bool, locked: 
 
 
 @inline
-def push_body(w: Array, j: int, step: Num) -> None:
+def push_body(w: Array, j: int, step: float) -> None:
     """New speeds of body, axle and housing."""
     thrust, wind, lift = w[at.THRUST + j], w[at.WIND + j], w[at.LIFT + j]
     front, rear = w[at.F_FRONT + j], w[at.F_REAR + j] + lift
@@ -132,7 +132,7 @@ def push_body(w: Array, j: int, step: Num) -> None:
 
 
 @inline
-def deflect(w: Array, j: int, step: Num, place: int, speed: Num) -> None:
+def deflect(w: Array, j: int, step: float, place: int, speed: float) -> None:
     """New deflection of one tire, its fading taken at the end of the step."""
     rim, v = speed * w[at.RADIUS + j], w[at.VA + j]
     fastest = max(abs(rim), abs(v))
@@ -142,7 +142,7 @@ def deflect(w: Array, j: int, step: Num, place: int, speed: Num) -> None:
 
 
 @inline
-def move(w: Array, j: int, step: Num, locked: bool) -> None:
+def move(w: Array, j: int, step: float, locked: bool) -> None:
     """New places with the new speeds."""
     pinion = w[at.P + j]
     carrier = pinion * w[at.II_A + j] - w[at.PSIV + j]
@@ -164,7 +164,7 @@ def move(w: Array, j: int, step: Num, locked: bool) -> None:
 
 @inline
 def advance(
-    w: Array, j: int, n: int, step: Num, pace: Num, automatic: bool, locked: bool, watched: bool
+    w: Array, j: int, n: int, step: float, pace: float, automatic: bool, locked: bool, watched: bool
 ) -> None:
     """Take lane ``j`` through step ``n``."""
     middle = (n + 0.5) * step

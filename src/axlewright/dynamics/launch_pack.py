@@ -68,7 +68,7 @@ def pack(car: LaunchCar, events: LaunchEvents) -> Packed:
         slopes=_blocks(np.broadcast_to(slopes, (len(place), n[0]))),
         automatic=car.converter is not None,
         locked=car.locked,
-        sound=sound,
+        sound=np.asarray(sound),
         longest_step=_blocks(_longest_step(rows, car.locked)[None, :]).min(axis=1),
     )
 
@@ -123,8 +123,7 @@ def _longest_step(rows: _Rows, locked: bool) -> Array:
         side = np.sqrt(rows[at.B_S] ** 2 + 2.0 / (shafts * rows[at.IJ_X])) - rows[at.B_S]
         longest = np.minimum(longest, side)
     # A launch that is lost anyway holds nobody up.
-    result: Array = np.where(longest > 0.0, longest, np.inf)
-    return result
+    return np.where(longest > 0.0, longest, np.inf)
 
 
 def _refuse(car: LaunchCar, events: LaunchEvents) -> None:

@@ -13,6 +13,7 @@ from axlewright.drawing.fonts import shorten
 from axlewright.drawing.load_path import load_path
 from axlewright.drawing.primitives import Drawing
 from axlewright.drawing.svg import to_svg
+from axlewright.papers.launch_page import MarchedLaunch, launch_content
 from axlewright.papers.limit_card import card_content
 from axlewright.papers.press import date_parts, write_pdf
 from axlewright.papers.words import (
@@ -35,13 +36,25 @@ _DITTO = "″"
 
 
 def write_check_paper(
-    report: LoadPathReport, card: LimitCard | None, path: Path, made_on: str
+    report: LoadPathReport,
+    card: LimitCard | None,
+    path: Path,
+    made_on: str,
+    launch: MarchedLaunch | None = None,
 ) -> Path:
-    """Write the report as a PDF; ``made_on`` is the date to print, like 2025-03-31."""
-    return write_pdf("check.typ", content(report, card, made_on), path, made_on)
+    """Write the report as a PDF; ``made_on`` is the date to print, like 2025-03-31.
+
+    With a launch that was marched the paper has a page on it.
+    """
+    return write_pdf("check.typ", content(report, card, made_on, launch), path, made_on)
 
 
-def content(report: LoadPathReport, card: LimitCard | None, made_on: str) -> dict[str, Any]:
+def content(
+    report: LoadPathReport,
+    card: LimitCard | None,
+    made_on: str,
+    launch: MarchedLaunch | None = None,
+) -> dict[str, Any]:
     """Everything the template prints, already in words."""
     sources = numbered_sources(report)
     cited = {i.source for i in report.inputs}
@@ -75,6 +88,7 @@ def content(report: LoadPathReport, card: LimitCard | None, made_on: str) -> dic
             [(f"Gear {g.gear}, {g.ratio.value:.3g} : 1", g.governed_by, g.torques)
              for g in report.gears]
         ),
+        "launch": launch_content(launch) if launch else None,
         "card": card_content(card) if card else None,
         "card_cautions": [x for x in card.cautions if x not in report.cautions] if card else [],
         "given": _inputs([replace(i, advice="") for i in given], sources),

@@ -26,16 +26,6 @@ class NotFoundError(StoreError):
     """There is no such build, revision or attachment."""
 
 
-def data_folder() -> Path:
-    """Where the builder's data lie: ``AXLEWRIGHT_DATA``, or the folder that the system names."""
-    chosen = os.environ.get("AXLEWRIGHT_DATA")
-    if chosen:
-        return Path(chosen).expanduser()
-    shared = os.environ.get("XDG_DATA_HOME", "")
-    base = Path(shared) if Path(shared).is_absolute() else Path.home() / ".local" / "share"
-    return base / "axlewright"
-
-
 @functools.cache
 def migrations() -> tuple[str, ...]:
     """The scripts that lead from an empty file to the newest format, the first one first."""

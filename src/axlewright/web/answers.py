@@ -10,6 +10,7 @@ from pydantic import BaseModel, ConfigDict
 
 from axlewright.store.builds import LARGEST_ATTACHMENT
 from axlewright.store.rows import Attachment
+from axlewright.web.security import PICTURE_POLICY
 from axlewright.workshop import attaching, messages
 from axlewright.workshop.attaching import SHOWN
 from axlewright.workshop.shop import Workshop
@@ -50,10 +51,13 @@ def download(data: bytes, kind: str, name: str) -> Response:
 def kept_file(workshop: Workshop, build: str, file: str, shown: bool) -> Response:
     """A file that was kept with a build; ``shown`` lets a browser show it if it is a picture."""
     found, data = workshop.store.attachment(build, file)
+    shown = shown and found.kind in SHOWN
     headers = {
-        "Content-Disposition": attaching.disposition(found.name, shown and found.kind in SHOWN),
+        "Content-Disposition": attaching.disposition(found.name, shown),
         "Cache-Control": "private, no-cache",
     }
+    if shown:
+        headers["Content-Security-Policy"] = PICTURE_POLICY
     return Response(data, media_type=found.kind, headers=headers)
 
 

@@ -7,17 +7,13 @@ bounds and that they are bounds.
 
 from __future__ import annotations
 
-import json
 import os
-import tempfile
 import time
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass, replace
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
-from zipfile import BadZipFile
-from zlib import error as ZlibError  # noqa: N812
 
 import numpy as np
 
@@ -25,7 +21,7 @@ from axlewright import __version__
 from axlewright.build.resolve import Resolved
 from axlewright.catalogue.load import data_hash
 from axlewright.quantities.estimate import Derived, Estimate, Kinds, Leaf, Marched, Mixture
-from axlewright.store.database import data_folder
+from axlewright.store.folder import data_folder
 from axlewright.studies.launch_words import beyond_bound
 
 FORMAT = "march 1"
@@ -96,20 +92,23 @@ def find(build: Resolved, seed: int, where: Path | None = None) -> March | None:
     kept = where or folder()
     if not kept.is_dir() or not any(kept.iterdir()):
         return None
+    from zipfile import BadZipFile  # noqa: PLC0415 (only where marches are kept)
+    from zlib import error as ZlibError  # noqa: N812, PLC0415
+
+    broken = (OSError, ValueError, KeyError, EOFError, BadZipFile, ZlibError)
     try:
         with np.load(kept / f"{key_of(build, seed)}.npz", allow_pickle=False) as file:
             return _march({name: file[name] for name in file.files}, seed)
     except FileNotFoundError:
         return None
-    except _BROKEN:  # cut short by a full disk, or written by something else: march again
+    except broken:  # cut short by a full disk, or written by something else: march again
         return None
-
-
-_BROKEN = (OSError, ValueError, KeyError, EOFError, BadZipFile, ZlibError)
 
 
 def _march(arrays: dict[str, np.ndarray], seed: int) -> March:
     """A march from the arrays of its file."""
+    import json  # noqa: PLC0415 (only where marches are kept)
+
     told = json.loads(bytes(arrays.pop("told")).decode())
     sampled: dict[str, dict[str, np.ndarray]] = {}
     for name, values in arrays.items():
@@ -122,6 +121,9 @@ def _march(arrays: dict[str, np.ndarray], seed: int) -> March:
 
 def keep(build: Resolved, march: March, where: Path | None = None) -> None:
     """Keep a march; the oldest go when there are many."""
+    import json  # noqa: PLC0415 (not for who only looks)
+    import tempfile  # noqa: PLC0415
+
     kept = where or folder()
     kept.mkdir(parents=True, exist_ok=True)
     told = json.dumps({"nominal": march.nominal, "report": march.report})

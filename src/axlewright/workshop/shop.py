@@ -15,7 +15,7 @@ import unicodedata
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
-from typing import Any, Final, Literal
+from typing import TYPE_CHECKING, Any, Final, Literal
 
 from pydantic import TypeAdapter
 
@@ -36,6 +36,9 @@ from axlewright.workshop.keeping import Kept
 from axlewright.workshop.marched import SAMPLES as LAUNCH_SAMPLES
 from axlewright.workshop.marched import Marches
 from axlewright.workshop.messages import plain
+
+if TYPE_CHECKING:
+    from axlewright.papers.launch_page import MarchedLaunch
 
 FILE = "build.toml"
 """What messages call a text that has no file yet."""
@@ -138,16 +141,30 @@ class Workshop:
 
         card = self.card(text)
         today = date.today().isoformat()
-        report = None
+        report = launch = None
         if kind == "check":
+            launch = self._marched_launch(text)
             report = dataclasses.replace(self.study(text).report, file=file_name(name, ".toml"))
         with self._slots, tempfile.TemporaryDirectory() as folder:
             path = Path(folder, "paper.pdf")
             if report is None:
                 write_limit_card(card, path, today)
             else:
-                write_check_paper(report, card, path, today)
+                write_check_paper(report, card, path, today, launch)
             return path.read_bytes()
+
+    def _marched_launch(self, text: str) -> MarchedLaunch | None:
+        """What the check paper prints of the launch, if it has been marched."""
+        from axlewright.drawing.launch_chart import Story  # noqa: PLC0415 (only papers need it)
+        from axlewright.papers.launch_page import MarchedLaunch, hardest  # noqa: PLC0415
+
+        build = self.resolved(text)
+        report = self.marches.report(build)
+        if report is None:
+            return None
+        drawn = hardest(report)
+        history = self.marches.history(build, drawn.case).result()
+        return MarchedLaunch(report, Story(report.name, drawn.title, drawn.case, history))
 
     def _fine(self, text: str) -> Task:
         build, march = self.marches.build(self.resolved(text), SEED)

@@ -15,6 +15,8 @@ from fastapi.responses import Response
 
 from axlewright.build.problems import BuildError
 from axlewright.build.resolve import Resolved
+from axlewright.drawing.launch_chart import Story
+from axlewright.drawing.launch_chart import chart as time_chart
 from axlewright.drawing.primitives import Drawing
 from axlewright.drawing.svg import to_svg
 from axlewright.studies.launch_report import LaunchReport
@@ -145,12 +147,12 @@ def _one(workshop: Workshop, resolved: Resolved, case: str) -> dict[str, Any]:
     marching = workshop.marches.history(resolved, looked.case)
     if not waited(marching, _AT_ONCE):
         return told
-    story = stories.Story(resolved.machine.name, looked.title, looked.case, marching.result())
+    story = Story(resolved.machine.name, looked.title, looked.case, marching.result())
     return {
         **told,
         "story": story,
         "last": len(story.history.time) - 1,
-        "time_chart": _inline(stories.chart(story, cursor=True), "time-chart"),
+        "time_chart": _inline(time_chart(story, cursor=True), "time-chart"),
         "picture": _inline(stories.picture(story, story.hardest), "moment"),
     }
 
@@ -163,12 +165,12 @@ def moments(request: Request, build: str, case: str) -> Response:
     return Response(text, media_type="application/json")
 
 
-def _story(workshop: Workshop, resolved: Resolved, case: str) -> stories.Story:
+def _story(workshop: Workshop, resolved: Resolved, case: str) -> Story:
     names = {c.case: c for c in workshop.marches.cases(resolved)}
     if case not in names:
         raise HTTPException(404, "this build has no such case any more")
     history = workshop.marches.history(resolved, case).result()
-    return stories.Story(resolved.machine.name, names[case].title, case, history)
+    return Story(resolved.machine.name, names[case].title, case, history)
 
 
 @router.get(PATH + "/working")
@@ -201,7 +203,7 @@ def chart(
     workshop, resolved = _resolved(request, build)
     if name == "time":
         story = _story(workshop, resolved, case)
-        picture, rows = stories.chart(story), stories.rows(story)
+        picture, rows = time_chart(story), stories.rows(story)
     else:
         report = _report(workshop, resolved)
         drawn = shown.sweeps(report, resolved)

@@ -29,6 +29,15 @@ PLACES = {
 }
 _NO_HEAT, _AT_ONCE = 1.0, 2e-3  # J, s: below this a clutch stayed shut
 _STATES: dict[str, State] = {"likely": "short", "possible": "possible", "unlikely": "holds"}
+_SWINGS = {
+    "wind-up": "the housing winding up and back",
+    "fore-aft": "the axle going fore and aft",
+    "vertical": "the axle going up and down",
+    "wheels": "the wheels twisting their shafts",
+    "driveline": "the driveline twisting",
+    "body": "the body on its springs",
+}
+"""What swings, by the kind of the swing."""
 
 
 @dataclass(frozen=True)
@@ -85,7 +94,7 @@ def bound_words(c: CaseInTime, place: str) -> str:
     if bound <= 0.0:
         return ""
     ratio = significant(c.peaks[place].value / bound, 2)
-    return f"{significant(from_si(bound, 'torque')[0], 3)}, × {ratio}"
+    return f"× {ratio} of {significant(from_si(bound, 'torque')[0], 3)}"
 
 
 def _heat(heat: Finding) -> Number:
@@ -113,9 +122,9 @@ def _locks(c: CaseInTime) -> Number:
 
 def _front(front: Finding) -> Number:
     if front.value <= 0.0:
-        return Number("", "lifts")
+        return Number("", "none: lifts")
     low, high = (significant(100.0 * v, 2) for v in (max(front.low, 0.0), front.high))
-    text = f"keeps {significant(100.0 * front.value, 2)} %"
+    text = f"{significant(100.0 * front.value, 2)} %"
     return Number("", text, f"{low} to {high}" + ("\nmay lift" if front.low <= 0.0 else ""))
 
 
@@ -150,10 +159,10 @@ def hop(found: Hop) -> HopLines:
         found.sentence,
         _STATES[found.likelihood],
         found.likelihood,
-        f"{significant(100.0 * found.share, 2)} %",
+        f"{significant(100.0 * found.share, 2)} %" if found.share > 0.0 else "none",
         f"{significant(low, 2)} to {significant(high, 2)}",
         f"{ends[0]} to {ends[1]}",
-        found.kind.replace("_", " "),
+        _SWINGS.get(found.kind, ""),
         deciding(found.decides),
         measure(found.measure_next),
     )
