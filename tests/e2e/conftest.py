@@ -18,6 +18,8 @@ FLAGS = [
     "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
     "--disable-background-networking", "--disable-component-update", "--disable-sync",
 ]  # fmt: skip
+LAUNCHES = "200"
+"""Of each case: the page says how many; thousands would keep the machine busy through the tests."""
 MISSING = f"the browser {CHROMIUM} is missing; type: sudo apt-get install -y chromium"
 
 
@@ -34,7 +36,8 @@ class Server:
     def start(self) -> None:
         command = [
             sys.executable, "-m", "axlewright.cli.main", "serve", "--no-open",
-            "--port", str(self.port), "--data", str(self.data), *self.more,
+            "--port", str(self.port), "--data", str(self.data),
+            "--launch-samples", LAUNCHES, *self.more,
         ]  # fmt: skip
         self.process = subprocess.Popen(
             command, stdout=subprocess.PIPE, text=True, env={**os.environ, "PYTHONUNBUFFERED": "1"}

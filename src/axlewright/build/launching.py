@@ -8,13 +8,14 @@ times damping time is the damper.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Generic, TypeVar
+
+from axlewright.quantities.records import branch
 
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Curve(Generic[T]):
     """Full-throttle torque as it will be run; speeds rise, and the top is the machine's torque."""
 
@@ -23,7 +24,7 @@ class Curve(Generic[T]):
     motored_torque: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Coupling(Generic[T]):
     """How clutch or band slides [q], and where a converter stalls behind this engine [ω_s]."""
 
@@ -31,7 +32,7 @@ class Coupling(Generic[T]):
     stall_speed: T | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Spin(Generic[T]):
     """What spins: at the gearbox input for each gear [J_g], pinion [J_p], side gear, wheel."""
 
@@ -43,7 +44,7 @@ class Spin(Generic[T]):
     """All of the driveshaft, at its own speed; it is counted in the lumps above already."""
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Twist(Generic[T]):
     """What twists and rattles: driveshaft [k_d β_d δ_d] and axle shafts [k_L k_R β_s δ_s]."""
 
@@ -56,7 +57,7 @@ class Twist(Generic[T]):
     shaft_half_gap: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Tread(Generic[T]):
     """The tires as springs and as a curve of push over slip [r μ N_ref C B E σ k_t]."""
 
@@ -73,7 +74,7 @@ class Tread(Generic[T]):
     vertical_damping_time: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Body(Generic[T]):
     """The car on its springs [m_a I_y I_x k_f k_r k_ρ λ_r] and in the air [D]."""
 
@@ -92,7 +93,7 @@ class Body(Generic[T]):
     air_drag: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Mount(Generic[T]):
     """How the axle hangs [g_r s_1 1/x_ic e k_x k_ψ J_ψ]."""
 
@@ -110,7 +111,7 @@ class Mount(Generic[T]):
     housing_inertia: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Driver(Generic[T]):
     """What driver, road and track add."""
 
@@ -123,7 +124,7 @@ class Driver(Generic[T]):
     rollout: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Launching(Generic[T]):
     """All of it, with the cautions of resolving it."""
 

@@ -6,13 +6,15 @@ no quantity (a kind, a name, a count of gears) stands in it as plain text or num
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Generic, TypeVar
+
+from axlewright.quantities.records import branch
 
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Car(Generic[T]):
     """Weights and dimensions."""
 
@@ -24,7 +26,7 @@ class Car(Generic[T]):
     front_roll_share: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Engine(Generic[T]):
     """Engine as it will be run: peak torque at the flywheel, inertia, launch speed."""
 
@@ -37,7 +39,7 @@ class Engine(Generic[T]):
     barometer: T | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Clutch(Generic[T]):
     """A dry clutch."""
 
@@ -45,7 +47,7 @@ class Clutch(Generic[T]):
     bite: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Converter(Generic[T]):
     """A torque converter and the automatic's inner clutches."""
 
@@ -55,7 +57,7 @@ class Converter(Generic[T]):
     damping: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Gearbox(Generic[T]):
     """Ratios, first gear first."""
 
@@ -66,7 +68,7 @@ class Gearbox(Generic[T]):
     torque_rating: T | None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Steel(Generic[T]):
     """A steel with its heat treatment; hardness only where the surface is hardened."""
 
@@ -82,7 +84,7 @@ class Steel(Generic[T]):
     keeps: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Spline(Generic[T]):
     """An involute spline; diameters follow from the standard."""
 
@@ -96,7 +98,7 @@ class Spline(Generic[T]):
     seated_teeth: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Driveshaft(Generic[T]):
     """Tube, slip spline and joints."""
 
@@ -113,7 +115,7 @@ class Driveshaft(Generic[T]):
     joint_angle: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class UniversalJoint(Generic[T]):
     """Cross and caps."""
 
@@ -130,7 +132,7 @@ class UniversalJoint(Generic[T]):
     keeps: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class GearSet(Generic[T]):
     """Ring and pinion."""
 
@@ -161,7 +163,7 @@ class GearSet(Generic[T]):
     keeps: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Pinion(Generic[T]):
     """Pinion stem, its spline and its bearings."""
 
@@ -171,7 +173,7 @@ class Pinion(Generic[T]):
     support: str
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class BoltGroup(Generic[T]):
     """Bolts on a circle."""
 
@@ -188,7 +190,7 @@ class BoltGroup(Generic[T]):
     keeps: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Dowels(Generic[T]):
     """Dowels that share the shear of a bolt circle."""
 
@@ -198,7 +200,7 @@ class Dowels(Generic[T]):
     tensile_strength: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Differential(Generic[T]):
     """Differential class."""
 
@@ -211,7 +213,7 @@ class Differential(Generic[T]):
     keeps: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class AxleShaft(Generic[T]):
     """One axle shaft (both are alike until measured apart)."""
 
@@ -229,7 +231,7 @@ class AxleShaft(Generic[T]):
     shear_modulus: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class WheelEnd(Generic[T]):
     """How the wheel hangs on the axle."""
 
@@ -249,7 +251,7 @@ class WheelEnd(Generic[T]):
     keeps: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Case(Generic[T]):
     """Case iron and the caps that hold the differential."""
 
@@ -278,7 +280,7 @@ class Case(Generic[T]):
     caps_keep: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Housing(Generic[T]):
     """Axle tubes, how they sit in the centre, and what is welded to them."""
 
@@ -307,7 +309,7 @@ class Housing(Generic[T]):
     bracket_keeps: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Tires(Generic[T]):
     """Rear tires."""
 
@@ -325,7 +327,7 @@ class Tires(Generic[T]):
     landing_factor: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Use(Generic[T]):
     """What the car does."""
 
@@ -340,7 +342,7 @@ class Use(Generic[T]):
     rolling: T
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@branch
 class Machine(Generic[T]):
     """Everything between flywheel and ground."""
 

@@ -27,6 +27,15 @@ def serve(
     data: Annotated[
         Path | None, typer.Option("--data", help="Folder where builds are kept.", metavar="DIR")
     ] = None,
+    launch_samples: Annotated[
+        int,
+        typer.Option(
+            "--launch-samples",
+            help="Launches marched of each case; fewer are quicker and say less.",
+            min=100,
+            max=100_000,
+        ),
+    ] = 10_000,
 ) -> None:
     """Open the workbench in the browser. Stop it with Ctrl-C."""
     import threading
@@ -46,7 +55,7 @@ def serve(
     port = listening.getsockname()[1]
     folder = data if data is not None else data_folder()
     try:
-        workshop = Workshop(Store(folder / DATABASE))
+        workshop = Workshop(Store(folder / DATABASE), launch_samples)
     except (StoreError, OSError) as e:
         listening.close()
         raise InputError(str(e)) from None

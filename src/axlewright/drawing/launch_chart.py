@@ -32,13 +32,17 @@ class Story:
         return max(range(len(torque)), key=lambda i: torque[i])
 
 
-def chart(story: Story, cursor: bool = False) -> Drawing:
+EVERY = ("torques", "engine", "wheels", "slip", "loads")
+"""The panels that a chart may have."""
+
+
+def chart(story: Story, cursor: bool = False, which: tuple[str, ...] = EVERY) -> Drawing:
     """Torque at each place, and below it speeds, slip and loads on the same time axis."""
     return time_chart(
         f"{story.title} over time, {story.build}",
         words(story),
         story.history.time,
-        panels(story),
+        tuple(p for p in panels(story) if p.key in which),
         cursor,
     )
 

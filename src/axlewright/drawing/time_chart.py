@@ -19,6 +19,7 @@ WIDTH, LEFT, RIGHT = 130.0, 13.0, 103.0
 _TOP, _GAP, _FOOT = 5.5, 8.0, 8.0
 _NAMES = RIGHT + 5.5
 _PITCH = 3.2
+_TRIFLE = 0.02
 _GRID = Look(stroke=palette.RULE, width=0.18)
 _ZERO = Look(stroke=palette.MUTED, width=0.3)
 _PEN = (
@@ -118,7 +119,9 @@ def _panel(
 ) -> Group:
     values = [v for t in panel.traces for v in t.values]
     count = 5 if panel.height > 30.0 else 3
-    up = round_scale(min(0.0, *values), max(0.0, *values), bottom, top, count)
+    least, most = min(0.0, *values), max(0.0, *values)
+    # A trifle below zero is worth no room of its own.
+    up = round_scale(least if -least > _TRIFLE * most else 0.0, most, bottom, top, count)
     shapes: list[Shape] = [
         Text((1.0, top - 2.0), panel.title, 2.6, "SemiBold", color=palette.MUTED, room=WIDTH - 2.0)
     ]

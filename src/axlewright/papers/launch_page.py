@@ -14,6 +14,7 @@ from axlewright.quantities.units import from_si, show, significant
 from axlewright.studies.launch_report import CaseInTime, LaunchReport
 
 _PLACES = ("flywheel", "driveshaft", "ring", "shaft")
+_PANELS = ("torques", "engine", "slip")
 _DECIDERS = 3
 _NO_HEAT, _AT_ONCE = 1.0, 2e-3  # J, s: below this a clutch stayed shut
 
@@ -34,7 +35,7 @@ def hardest(report: LaunchReport) -> CaseInTime:
 def launch_content(launch: MarchedLaunch) -> dict[str, Any]:
     """Everything that the page prints, already in words."""
     report = launch.report
-    drawn = chart(launch.story)
+    drawn = chart(launch.story, which=_PANELS)
     return {
         "sentence": report.sentence,
         "places": [place(p) for p in _PLACES],

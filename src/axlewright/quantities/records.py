@@ -21,18 +21,27 @@ T = TypeVar("T")
 def record(cls: type[T]) -> type[T]:
     """Make a class a frozen dataclass that compares by its values."""
     made = dataclass(init=False, repr=False, eq=False)(cls)
+    values = _values(tuple(f.name for f in fields(made)))  # type: ignore[arg-type]
+    return _with(made, {"__hash__": _hash(values), "__eq__": _equal(values)})
+
+
+@dataclass_transform(frozen_default=True, eq_default=False, field_specifiers=(field, Field))
+def branch(cls: type[T]) -> type[T]:
+    """Make a class a frozen dataclass that is equal to itself only: it may hold arrays."""
+    return _with(dataclass(init=False, repr=False, eq=False)(cls), {})
+
+
+def _with(made: type[T], functions: dict[str, Callable[..., Any]]) -> type[T]:
+    """Give a class what all records share, and further functions, where it has none of its own."""
     names = tuple(f.name for f in fields(made))  # type: ignore[arg-type]
-    values = _values(names)
-    functions: dict[str, Callable[..., Any]] = {
+    shared: dict[str, Callable[..., Any]] = {
         "__init__": _start(names, _defaults(made)),
-        "__hash__": _hash(values),
-        "__eq__": _equal(values),
         "__repr__": _print,
         "__setattr__": _refuse_set,
         "__delattr__": _refuse_delete,
     }
-    for name, function in functions.items():
-        if name not in cls.__dict__:
+    for name, function in (shared | functions).items():
+        if name not in made.__dict__:
             setattr(made, name, function)
     return made
 

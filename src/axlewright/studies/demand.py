@@ -6,13 +6,14 @@ from formula to formula.  Closed-form bounds stand for the launch until it is wo
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from axlewright.build.machine import Machine
 from axlewright.driveline import differential as split
 from axlewright.driveline.shares import shaft_torque
 from axlewright.mechanics.shafts import stiffness_in_parallel, torsional_stiffness
 from axlewright.quantities.formula import Num, greatest, least
+from axlewright.quantities.records import branch
 from axlewright.studies.launch_words import WORDS
 from axlewright.vehicle import launch_bounds as bounds
 from axlewright.vehicle.converter import turbine_torque
@@ -44,7 +45,7 @@ from axlewright.vehicle.wheels import (
 PLACES = ("flywheel", "driveshaft", "ring", "shaft")
 
 
-@dataclass(frozen=True)
+@branch
 class Standing:
     """The car before anything turns: weights, radius, and what its tires can push."""
 
@@ -58,7 +59,7 @@ class Standing:
     efficiency: Num
 
 
-@dataclass(frozen=True)
+@branch
 class Loads:
     """One load case: torque at each place, and what each wheel pushes and carries."""
 
@@ -73,7 +74,7 @@ class Loads:
     branches: dict[str, Num] = field(default_factory=dict)
 
 
-@dataclass(frozen=True)
+@branch
 class Demand:
     """All cases, the steady torques by gear, and the standing car."""
 

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from axlewright.driveline.margins import force_margin, stress_margin, torque_margin
 from axlewright.quantities.formula import Num
+from axlewright.quantities.records import branch
 from axlewright.studies.demand import Demand
 from axlewright.studies.report import LimitKind
 
 
-@dataclass(frozen=True)
+@branch
 class Limit:
     """One way in which a part gives."""
 
@@ -34,7 +35,7 @@ class Limit:
         return {case: self.margin(d) for case, d in self.demands.items()}
 
 
-@dataclass(frozen=True)
+@branch
 class Endurance:
     """A first endurance figure: launches, or a margin or torque for a long life."""
 
@@ -43,7 +44,7 @@ class Endurance:
     value: Num
 
 
-@dataclass(frozen=True)
+@branch
 class Link:
     """One link of the load path with all its limits."""
 
