@@ -4,7 +4,7 @@
 # make docs   write the generated pages of docs/ anew
 # make bench  measure how fast it is
 # make proof  long proofs: launches against another solver, edits against a killed server
-# make shots  photograph every page for docs/screenshots
+# make screenshots  photograph every page for docs/screenshots
 # make clean  remove what was made, the virtual environment too
 
 PYTHON ?= python3
@@ -19,7 +19,7 @@ export PIP_CONSTRAINT := $(CURDIR)/constraints.txt
 export PIP_BUILD_CONSTRAINT := $(CURDIR)/constraints.txt
 
 .DEFAULT_GOAL := run
-.PHONY: run serve test docs bench proof shots clean
+.PHONY: run serve test docs bench proof screenshots clean
 
 run: $(VENV)/.run-stamp
 	@bash scripts/run-examples $(BIN)/axlewright out
@@ -48,7 +48,7 @@ bench: $(VENV)/.dev-stamp
 proof: $(VENV)/.dev-stamp
 	@set -e; for file in scripts/prove_*.py; do echo "== $$file"; $(BIN)/python "$$file"; done
 
-shots: $(VENV)/.dev-stamp
+screenshots: $(VENV)/.dev-stamp
 	@bash scripts/browser
 	@$(BIN)/python scripts/screenshots.py
 

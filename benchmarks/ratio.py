@@ -38,16 +38,18 @@ def main() -> None:
         ratio_study(build, ask)
         first = time.perf_counter() - before
         took = []
+        work = time.process_time()
         for _ in range(TIMES):
             before = time.perf_counter()
             ratio_study(build, ask)
             took.append(time.perf_counter() - before)
+        work = (time.process_time() - work) / TIMES
         runs = len(ask.teeth) * len(ask.tires) * (SAMPLES + 1)
         print(
             f"{name}: {len(ask.teeth)} ratios x {len(ask.tires)} tires x {SAMPLES} samples"
             f" ({runs:,} runs): best {min(took):.2f} s, median {sorted(took)[TIMES // 2]:.2f} s"
-            f" (goal {GOAL:g} s); first in this process {first:.2f} s (goal {FIRST_GOAL:g} s with"
-            " nothing compiled)"
+            f" (goal {GOAL:g} s; {work:.2f} s of processor time); first in this process"
+            f" {first:.2f} s (goal {FIRST_GOAL:g} s with nothing compiled)"
         )
         side = side_by_side(build, ask.teeth, 1, SAMPLES)
         before = time.perf_counter()

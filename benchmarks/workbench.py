@@ -33,6 +33,7 @@ SERVE = [sys.executable, "-m", "axlewright.cli.main", "serve", "--port", "0", "-
 FORM = "application/x-www-form-urlencoded"
 FLAGS = ["--headless=new", "--no-sandbox", "--disable-gpu", "--no-first-run"]
 VISITS = 20
+BARE = "/static/htmx-2.0.11.LICENSE.txt"
 EDIT = """value => new Promise(done => {
   const field = document.querySelector('[data-path="car.weight"]');
   const before = performance.now();
@@ -186,6 +187,8 @@ def in_chromium(port: int, build: str) -> None:
             line(
                 f"first paint, {name}, fresh visit, median", statistics.median(paints), "ms", 200.0
             )
+        bare = [painted(browser, f"{where}{BARE}") for _ in range(VISITS // 2)]
+        say("the same, a bare text file: the browser alone", statistics.median(bare), "ms")
         page = browser.new_page()
         page.goto(f"{where}/builds/{build}/car")
         page.locator("html[data-ready]").wait_for()
@@ -200,8 +203,9 @@ def painted(browser: Chromium, address: str) -> float:
     context = browser.new_context()
     page = context.new_page()
     page.goto(address)
-    page.locator("html[data-ready]").wait_for()
-    page.wait_for_timeout(200)
+    if not address.endswith(BARE):
+        page.locator("html[data-ready]").wait_for()
+    page.wait_for_timeout(300)
     found = page.evaluate("performance.getEntriesByType('paint').map(e => e.startTime)")
     context.close()
     if not found:

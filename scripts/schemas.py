@@ -13,6 +13,8 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
+from axlewright.studies.coupling import CouplingReport
+from axlewright.studies.launch_report import LaunchReport
 from axlewright.studies.ratio_report import RatioReport
 from axlewright.studies.report import LimitCard, LoadPathReport
 from axlewright.studies.run_report import RunReport
@@ -33,7 +35,7 @@ class Written:
 
 @dataclass
 class Paper:
-    """The paper that was written."""
+    """The paper or table that was written."""
 
     path: str
 
@@ -82,6 +84,9 @@ RESULTS: dict[str, tuple[str, Any]] = {
     "verify": ("verify", Verification),
     "ratio": ("ratio", RatioReport),
     "run": ("run", RunReport),
+    "launch": ("launch", LaunchReport),
+    "launch --trace": ("launch-trace", Paper),
+    "coupling": ("coupling", CouplingReport),
 }
 
 

@@ -19,11 +19,16 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, Page, sync_playwright
 
+from axlewright.web.pages import PAGES
+
 CHROMIUM = Path("/usr/bin/chromium")
 FLAGS = ["--headless=new", "--no-sandbox", "--disable-gpu", "--no-first-run", "--hide-scrollbars"]
+NAMES = [p.PATH.rpartition("/")[2] for p in PAGES if "{build}" in p.PATH]
+LONGEST = 60
+"""Seconds that a page may take to work something out."""
 TARGET = Path(__file__).resolve().parents[1] / "docs" / "screenshots"
 MOST = 2_500_000
-QUALITY = 60
+QUALITY = 36
 
 
 @dataclass(frozen=True)
@@ -70,7 +75,10 @@ def main() -> None:
 @contextmanager
 def serving() -> Iterator[str]:
     """The address of a running workbench with an empty shelf."""
-    command = [sys.executable, "-m", "axlewright.cli.main", "serve", "--port", "0", "--no-open"]
+    command = [
+        sys.executable, "-m", "axlewright.cli.main", "serve", "--port", "0", "--no-open",
+        "--launch-samples", "1000",
+    ]  # fmt: skip
     with (
         tempfile.TemporaryDirectory() as folder,
         subprocess.Popen(
@@ -144,7 +152,7 @@ def write(page: Page, path: str, value: str) -> None:
 def everything(page: Page, build: str, screen: Screen) -> None:
     """Every page, from its top, and what opens on it."""
     shot(page, "/", "shelf", screen)
-    for name in ("car", "recognize", "load-path", "limits", "compare", "papers"):
+    for name in NAMES:
         shot(page, f"/builds/{build}/{name}", name, screen)
     page.goto(f"/builds/{build}/load-path")
     page.locator("html[data-ready]").wait_for()
@@ -157,14 +165,22 @@ def shot(page: Page, path: str, name: str, screen: Screen) -> None:
     """A page as it stands; on a build's page scrolled so that its own part is in sight too."""
     page.goto(path)
     page.locator("html[data-ready]").wait_for()
-    page.wait_for_timeout(400)
+    for _ in range(LONGEST * 2):  # what is being worked out is waited for
+        page.wait_for_timeout(500)
+        if not page.evaluate("!!document.querySelector('progress, .htmx-request')"):
+            break
     save(page, name, screen, full=True)
 
 
 def save(page: Page, name: str, screen: Screen, full: bool = False) -> None:
     """Write the picture, not longer than fits on a page of the documentation."""
     tall = page.evaluate("document.documentElement.scrollHeight")
-    clip = {"x": 0, "y": 0, "width": screen.width, "height": min(tall, 1400)}
+    clip = {
+        "x": 0,
+        "y": 0,
+        "width": screen.width,
+        "height": min(tall, 1200 if screen.width > 1000 else 1600),
+    }
     page.screenshot(
         path=TARGET / f"{name}-{screen.name}.jpg",
         type="jpeg",

@@ -35,7 +35,7 @@ AUTOMATIC = (
     .replace('launch = "dump"', 'launch = "foot-brake"\nburnouts = true')
 )
 STANDING_UP = (
-    AUTOMATIC.replace('"3500 lb"', '"2900 lb"\nwheelbase = "100 in"\ncg_height = "27 ± 1 in"')
+    AUTOMATIC.replace('"3500 lb"', '"2900 lb"\nwheelbase = "100 in"\ncg_height = "31 ± 1 in"')
     .replace("420 lbf", "620 lbf").replace('"performance street"', '"slick"')
     .replace('"foot-brake"', '"trans-brake"').replace('"street"', '"strip"')
     .replace("2600 rpm", "4500 rpm").replace("6200 rpm", "7500 rpm")

@@ -7,12 +7,12 @@ import numpy as np
 import pytest
 
 from axlewright.dynamics.launch import launch_history, launch_peaks
-from axlewright.quantities.estimate import Estimate, Filler, Kinds, Plain, leaves
+from axlewright.dynamics.launch_start import peak_slip
+from axlewright.quantities.estimate import Filler, Plain, leaves
 from axlewright.quantities.sampling import Samples
 from axlewright.studies import launch_setup as setup
 from axlewright.studies.influence import measure_next
 from axlewright.studies.launch import StoppedError, fill, history_of, launch_study
-from axlewright.studies.launch_machine import launch_car
 from axlewright.studies.launch_reads import what_is_read
 from axlewright.studies.launch_setup import cases_left_out, launch_cases, may_lift
 from axlewright.studies.launch_words import WORDS, beyond_bound
@@ -60,12 +60,16 @@ def test_no_peak_comes_from_the_start_itself(name):
     """Before anything happens nothing may grow: a start of its own making would show here."""
     for case, one in cases(BUILDS[name]).items():
         told = launch_history(one.car, one.events, every=1e-3)
-        lead = setup.LEAD if one.case in {*builds.MANUAL_WAYS, "neutral drop"} else setup.STEADY
+        at_once = {*builds.MANUAL_WAYS, "neutral drop", "shift"}
+        manual = one.car.converter is None or case == "neutral drop"
+        lead = setup.LEAD if manual and case in at_once else setup.STEADY
         before = told["axle"][told.time < lead]
         started = max(float(np.asarray(one.events.axle_torque)), 1.0)
-        spinning = case in {"re-grip", "water"}
-        assert before.max() <= started * (1.25 if spinning else 1.02), (name, case)
         assert before[0] == pytest.approx(started if started > 1.0 else 0.0, rel=1e-6)
+        if case in {"re-grip", "water"}:  # wheels that spin gather speed, but smoothly
+            assert np.abs(np.diff(before)).max() < 0.04 * told["axle"].max(), (name, case)
+        else:
+            assert before.max() <= 1.05 * started, (name, case)
 
 
 @pytest.mark.parametrize("name", ["dump", "foot-brake"])
@@ -135,7 +139,7 @@ def test_wheels_spin_first_and_then_find_grip(name, case):
     told, one = story(BUILDS[name], case), cases(BUILDS[name])[case]
     edge, across = one.events.grip.start, one.events.grip.duration
     before = told.time < edge
-    assert told["left_slip"][before].min() > float(setup.peak_slip(one.car))
+    assert told["left_slip"][before].min() > float(peak_slip(one.car))
     on_little = told["left_force"][before].max()
     later = (told.time > edge + across) & (told.time < edge + across + 0.1)
     assert told["left_force"][later].max() > 1.3 * on_little
@@ -180,14 +184,13 @@ def test_a_wheelstand_comes_down():
 
 def test_a_car_that_cannot_lift_has_no_landing_and_says_so():
     filler = Plain()
-    m = filler.tree(BUILDS["dump"].machine)
-    car = launch_car(m, filler.tree(BUILDS["dump"].launching), 1)
-    assert not may_lift(car)
+    m, x = filler.tree(BUILDS["dump"].machine), filler.tree(BUILDS["dump"].launching)
+    assert not may_lift(m, x)
     assert "landing" not in cases(BUILDS["dump"])
     said = cases_left_out(m, landing=False)
     assert said == (
         "Out of the water: left out, no burnouts are stated.",
-        "Wheels-up landing: left out, no steady pull of these tires lifts the front wheels.",
+        "Wheels-up landing: left out, no steady pull of this car lifts its front wheels.",
     )
 
 
@@ -258,16 +261,16 @@ def test_more_grip_brings_no_less():
     assert peaks[-1] > 1.5 * peaks[0]
 
 
-def test_a_slower_brake_release_brings_no_more():
+def test_who_is_late_off_the_brake_winds_the_shafts_harder():
     peaks = marched(
-        BUILDS["foot-brake"], "foot-brake", driver__brake_time=np.array([0.02, 0.1, 0.3])
+        BUILDS["foot-brake"], "foot-brake", driver__brake_time=np.array([0.1, 0.2, 0.3])
     ).axle_most
-    assert peaks[0] >= peaks[1] >= 0.98 * peaks[2]
+    assert peaks[0] < peaks[1] < peaks[2]
 
 
 def test_a_seed_gives_the_same_answer_again(study):
     again = launch_study(BUILDS["dump"], 1, FEW)
-    assert again.report == study.report
+    assert repr(again.report) == repr(study.report)
     other = launch_study(BUILDS["dump"], 2, FEW)
     assert other.report.cases[0].peaks["ring"].value == study.report.cases[0].peaks["ring"].value
     assert other.report.cases[0].peaks["ring"].high != study.report.cases[0].peaks["ring"].high
@@ -349,19 +352,19 @@ def test_what_to_measure_next_is_no_chance_find(study):
     bite = samples.draws["clutch.bite"]
     assert measure_next(inputs, samples, bite)[0].path == "clutch.bite"
     noise = np.random.default_rng(5).normal(size=FEW)
-    assert len(measure_next(inputs, samples, noise)) <= 1
+    assert measure_next(inputs, samples, noise) == ()
     assert all(n.advice for n in study.report.measure_next)
 
 
 class Nudged(Plain):
-    """Nominal, but for one input that is a little larger."""
+    """Nominal, but for some inputs that are a little larger."""
 
-    def __init__(self, path):
+    def __init__(self, paths):
         super().__init__()
-        self.path = path
+        self.paths = paths
 
     def estimate(self, leaf):
-        return leaf.value * 1.01 + 1e-6 if leaf.path == self.path else leaf.value
+        return leaf.value * 1.01 + 1e-6 if leaf.path in self.paths else leaf.value
 
 
 def numbers(build, filler: Filler):
@@ -378,8 +381,7 @@ def test_nothing_moves_the_march_that_it_is_not_said_to_read(name):
     before = numbers(build, Plain())
     outside = {p: v for p, v in leaves(build.machine).items() if p not in read}
     assert len(outside) > 20
-    for path, leaf in outside.items():
-        if isinstance(leaf, Estimate):
-            assert numbers(build, Nudged(path)) == before, path
-        else:
-            assert isinstance(leaf, Kinds)
+    assert numbers(build, Nudged(outside)) == before
+    for path in ("car.weight", "wheels.inertia", "engine.inertia", "axle.shaft.length"):
+        assert path in read
+        assert numbers(build, Nudged({path})) != before, path

@@ -71,7 +71,7 @@ def print_launch(report: LaunchReport, system: System) -> None:
         out.print(Text("Measure next", style="bold"))
         for n in report.measure_next:
             out.print(Text(f"  {n.means} Now {n.now}. {n.advice}"), width=_WIDTH)
-    _small(out, (*report.cautions, *report.safety))
+    _small(out, (*report.left_out, *report.cautions, *report.safety))
 
 
 def _by(deciders: tuple[Decider, ...]) -> str:
@@ -149,7 +149,7 @@ def print_coupling(report: CouplingReport, system: System) -> None:
 
 
 def _shown(f: Finding, system: System) -> str:
-    head = show(f.value, f.dimension, system)
+    head = show(f.value, f.dimension, system, 3)
     if f.low == f.high:
         return head
     low, high = (significant(from_si(v, f.dimension, system)[0], 3) for v in (f.low, f.high))

@@ -20,6 +20,8 @@ _TOP, _GAP, _FOOT = 5.5, 8.0, 8.0
 _NAMES = RIGHT + 5.5
 _PITCH = 3.2
 _TRIFLE = 0.02
+_FLAT = 1e-9
+"""Values nearer than this are one value."""
 _GRID = Look(stroke=palette.RULE, width=0.18)
 _ZERO = Look(stroke=palette.MUTED, width=0.3)
 _PEN = (
@@ -68,7 +70,7 @@ class Scale:
 
 def round_scale(low: float, high: float, start: float, end: float, count: int) -> Scale:
     """An axis from at or below ``low`` to at or above ``high`` with about so many steps."""
-    reach = high - low if high > low else max(abs(high), 1.0)
+    reach = high - low if high - low > _FLAT else max(abs(high), 1.0)
     rough = reach / count
     power = 10.0 ** math.floor(math.log10(rough))
     step = next(power * m for m in (1.0, 2.0, 2.5, 5.0, 10.0) if power * m >= rough * (1 - 1e-9))

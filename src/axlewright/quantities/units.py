@@ -97,7 +97,7 @@ _ALL = [
                                    "ksi*in^0.5": 1e3 * _PSI * _IN**0.5},
          "ksi*in^0.5", "MPa*m^0.5"),
     _dim("power", "W", {"W": 1.0, "kW": 1e3, "hp": _HP, "bhp": _HP, "PS": 75 * _G}, "hp", "kW"),
-    _dim("energy", "J", {"J": 1.0, "kJ": 1e3, "MJ": 1e6, "Btu": 1055.06, "Wh": 3600.0},
+    _dim("energy", "J", {"J": 1.0, "kJ": 1e3, "MJ": 1e6, "Btu": 1055.056, "Wh": 3600.0},
          "Btu", "kJ"),
     _dim("rotation", "rad/s", {"rad/s": 1.0, "rpm": _RPM, "r/min": _RPM, "1/min": _RPM},
          "rpm", "rpm"),

@@ -25,10 +25,11 @@ from axlewright.quantities.working import Node, Nominal, Traced, tracing
 from axlewright.studies.demand import Standing, axle_torque_in, standing
 from axlewright.studies.path import evaluate
 from axlewright.studies.report import Made
+from axlewright.vehicle.clutch import sliding_capacity
 from axlewright.vehicle.converter import stall_speed_on_curve, turbine_torque
 from axlewright.vehicle.engine import torque_at_speed
 
-STUDY = "coupling 1"
+STUDY = "coupling 2"
 SAMPLES = 4_000
 
 
@@ -110,20 +111,28 @@ class _Numbers:
 
 def _numbers(m: Machine[Num], x: Launching[Num]) -> _Numbers:
     car = standing(m)
-    through = m.clutch.capacity if m.clutch is not None else m.converter.band_capacity  # type: ignore[union-attr]
+    through = _capacity(m)
+    stall = _stall(m, x) if m.converter is not None else {}
+    asked = stall["stall_out"][1] if stall else m.engine.torque
     values: dict[str, tuple[str, Num, str]] = {
         "engine": ("Peak torque of the engine as run", m.engine.torque, "torque"),
-        "capacity": ("Torque at which it slips", through, "torque"),
+        **stall,
+        "capacity": ("Torque at the gearbox input at which it slips", through, "torque"),
         "hold": (
-            "What it holds over what the engine makes",
-            torque_margin(through, m.engine.torque),
+            "What it holds over the stalled converter's torque"
+            if stall
+            else "What it holds over the engine's torque",
+            torque_margin(through, asked),
+            "ratio",
+        ),
+        "catch": (
+            "The same once it slides, when it must catch again under power",
+            torque_margin(sliding_capacity(through, x.coupling.slide_ratio), asked),
             "ratio",
         ),
     }
-    if m.converter is not None:
-        values |= _stall(m, x)
     breaks = _first_break(m)
-    struck = axle_torque_in(m, car, _out_of_it(m, through), 1)
+    struck = axle_torque_in(m, car, through, 1)
     values["struck"] = (
         "Ring-gear torque in first gear when it slips and the tires hold",
         struck,
@@ -135,14 +144,16 @@ def _numbers(m: Machine[Num], x: Launching[Num]) -> _Numbers:
         torque_margin(breaks, struck),
         "ratio",
     )
-    return _Numbers(
-        values, tuple(_gear_limits(m, car, n + 1) for n in range(len(m.gearbox.ratios)))
-    )
+    gears = range(1, len(m.gearbox.ratios) + 1)
+    return _Numbers(values, tuple(_gear_limits(m, car, n, asked) for n in gears))
 
 
-def _out_of_it(m: Machine[Num], torque: Num) -> Num:
-    """Torque into the gearbox behind a torque on the engine's side, stalled."""
-    return torque if m.converter is None else turbine_torque(torque, m.converter.torque_ratio)
+def _capacity(m: Machine[Num]) -> Num:
+    """Torque at the gearbox input at which the clutch, or what is inside an automatic, slips."""
+    if m.clutch is not None:
+        return m.clutch.capacity
+    assert m.converter is not None
+    return m.converter.band_capacity
 
 
 def _stall(m: Machine[Num], x: Launching[Num]) -> dict[str, tuple[str, Num, str]]:
@@ -177,15 +188,17 @@ def _first_break(m: Machine[Num]) -> Num:
     return first_break_torque(path.demand.gears[0].torques["ring"], least_of_all)
 
 
-def _gear_limits(m: Machine[Num], car: Standing, gear: int) -> dict[str, Num]:
-    """Ring-gear torque at which engine, clutch and tires stand in a gear."""
-    through = m.clutch.capacity if m.clutch is not None else m.converter.band_capacity  # type: ignore[union-attr]
-    first = m.converter is not None and gear == 1
-    engine = _out_of_it(m, m.engine.torque) if first else m.engine.torque
-    held = _out_of_it(m, through) if first else through
+def _gear_limits(m: Machine[Num], car: Standing, gear: int, first: Num) -> dict[str, Num]:
+    """Ring-gear torque at which engine, clutch and tires stand in a gear.
+
+    ``first`` is what comes to the gearbox in first gear; a converter multiplies in no other.
+    """
+    made = first if gear == 1 else m.engine.torque
     return {
-        "engine": axle_torque_in(m, car, engine, gear),
-        "clutch" if m.clutch is not None else "inner clutches": axle_torque_in(m, car, held, gear),
+        "engine": axle_torque_in(m, car, made, gear),
+        "clutch" if m.clutch is not None else "inner clutches": axle_torque_in(
+            m, car, _capacity(m), gear
+        ),
         "tires": car.ring_at_grip,
     }
 
@@ -233,39 +246,44 @@ _GIVES = {
 
 
 def _sentence(kind: str, found: Mapping[str, Finding], first: GearFuse, slip: float) -> str:
-    hold = found["hold"]
-    what = "clutch" if kind == "clutch" else "automatic's inner clutches"
-    plural = kind != "clutch"
+    hold, catch = found["hold"], found["catch"]
+    clutch = kind == "clutch"
+    what = "clutch" if clutch else "automatic's inner clutches"
     verb = {
-        "unlikely": "hold" if plural else "holds",
+        "unlikely": "holds" if clutch else "hold",
         "possible": "may slip",
         "likely": "will likely slip",
     }[likelihood(slip)]
+    over = "the engine's peak torque" if clutch else "what the stalled converter hands on"
     text = (
-        f"The {what} {verb}: {significant(hold.value, 2)} times the engine's peak torque"
+        f"The {what} {verb}: {significant(hold.value, 2)} times {over}"
         f" ({significant(hold.low, 2)} to {significant(hold.high, 2)}). In first gear"
         f" {_GIVES[first.first]}."
     )
+    if catch.value < 1.0 <= hold.value:
+        text += (
+            f" Once it slides it passes only {significant(catch.value, 2)} times that torque and"
+            " goes on sliding until you lift."
+        )
     if "stall" in found:
         text += f" The converter stalls near {show(found['stall'].value, 'rotation')}."
     return text
 
 
 def _fuse(kind: str, found: Mapping[str, Finding], share: float) -> str:
-    what = "clutch" if kind == "clutch" else "inner clutches"
+    clutch = kind == "clutch"
+    what, it = ("clutch", "it") if clutch else ("inner clutches", "they")
+    slips, lets = ("slips", "lets") if clutch else ("slip", "let")
     ratio = found["fuse"]
     if share >= 0.95:
         head = f"On tires that never slip, the {what} would still slip before anything breaks"
     elif share >= 0.5:
         head = f"On tires that never slip, the {what} would likely slip before anything breaks"
     else:
-        head = f"The {what} does not guard the axle: the first part breaks before it slips"
-        if kind != "clutch":
-            head = (
-                "The inner clutches do not guard the axle: the first part breaks before they slip"
-            )
+        guard = "does not guard" if clutch else "do not guard"
+        head = f"The {what} {guard} the axle: the first part breaks before {it} {slips}"
     return (
-        f"{head} (first break at {significant(ratio.value, 2)} times what it lets through,"
+        f"{head} (first break at {significant(ratio.value, 2)} times what {it} {lets} through,"
         f" {significant(ratio.low, 2)} to {significant(ratio.high, 2)}; nothing sudden counted)."
     )
 
@@ -276,9 +294,12 @@ def _advice(kind: str, found: Mapping[str, Finding]) -> tuple[str, ...]:
         return (
             "An automatic's clutches burn quickly when they slip: they are no fuse to plan on.",
         )
+    catching = engine.high * found["hold"].value / found["catch"].value
     said = [
-        f"To hold the engine: at least {show(engine.high, 'torque')} of clutch.",
-        f"To stay a fuse in first gear: at most {show(most, 'torque')}, less what a blow adds.",
+        f"To hold the engine: at least {show(engine.high, 'torque', digits=3)} of clutch;"
+        f" to catch again after it has slid: about {show(catching, 'torque', digits=3)}.",
+        f"To stay a fuse in first gear: at most {show(most, 'torque', digits=3)}, less what a"
+        " blow adds.",
     ]
     if most < engine.high:
         said.append(

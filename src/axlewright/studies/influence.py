@@ -15,6 +15,8 @@ from axlewright.studies.report import MeasureNext
 HOW_MANY = 3
 _UNIFORM_VARIANCE = 1.0 / 12.0
 _WORTH_MEASURING = 0.01
+_MARGIN = 4.0
+"""Added to the chance of the luckiest, so that it is rarely reached."""
 
 
 def shares(
@@ -41,16 +43,26 @@ def shares(
     return out
 
 
+def least_share(samples: Samples, count: int) -> float:
+    """Share that is worth a word, and more than chance would give the luckiest of all inputs.
+
+    Of m idle inputs the largest squared correlation with n values is about 2 ln(m)/n (derived).
+    """
+    chance = 2.0 * np.log(max(len(samples.draws), 2)) + _MARGIN
+    return max(_WORTH_MEASURING, chance / count)
+
+
 def measure_next(
     inputs: Mapping[str, Estimate | Kinds], samples: Samples, answer: Array
 ) -> tuple[MeasureNext, ...]:
     """The unknowns that a builder can measure, most telling first; at most three."""
     found: dict[str, MeasureNext] = {}
+    least = least_share(samples, answer.size)
     telling = {name: known for name, known in inputs.items() if known.advice}
     by_name = shares(samples, answer, telling)
     for name, share in sorted(by_name.items(), key=lambda item: -item[1]):
         known = telling.get(name)
-        if known is None or share < _WORTH_MEASURING:
+        if known is None or share < least:
             continue
         if known.advice in {f.advice for f in found.values()}:
             continue  # one measurement settles both

@@ -24,7 +24,6 @@ from axlewright.quantities.sampling import Samples
 from axlewright.studies.demand import PLACES, demand, steady
 from axlewright.studies.influence import measure_next
 from axlewright.studies.launch_hop import hop_of
-from axlewright.studies.launch_machine import launch_car
 from axlewright.studies.launch_reads import STUDY, what_is_read
 from axlewright.studies.launch_report import History, LaunchReport
 from axlewright.studies.launch_setup import (
@@ -143,7 +142,7 @@ def _march_all(plain: Setting, drawn: Setting, tell: Tell | None) -> list[_March
 
 
 def _may_lift(plain: Setting) -> bool:
-    return may_lift(launch_car(plain.machine, plain.launching, 1))
+    return may_lift(plain.machine, plain.launching)
 
 
 def _floats(plain: Setting, case: str) -> dict[str, float]:

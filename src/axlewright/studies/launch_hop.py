@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import fields, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -17,7 +17,7 @@ from axlewright.quantities.sampling import Samples
 from axlewright.quantities.units import significant
 from axlewright.studies.influence import measure_next
 from axlewright.studies.launch_machine import launch_car
-from axlewright.studies.launch_report import Hop
+from axlewright.studies.launch_report import Hop, HopSweep
 from axlewright.studies.launch_spread import deciders, finding_of, finite
 
 if TYPE_CHECKING:
@@ -28,6 +28,37 @@ SPEED = 4.0
 """m/s, as the car leaves the line with its wheels spinning."""
 SLIPS: Array = np.linspace(0.0, 0.6, 13)
 
+STIFFER = (0.25, 0.5, 1.0, 2.0, 4.0)
+"""Stiffness tried, over the likeliest."""
+
+
+class _Dial(NamedTuple):
+    """A stiffness of the axle's mounts, with the damper that belongs to it."""
+
+    path: str
+    means: str
+    dimension: str
+    stiffness: str
+    damping: str
+
+
+_DIALS = (
+    _Dial(
+        "suspension.mount_stiffness",
+        "Stiffness of the axle fore and aft.",
+        "stiffness",
+        "mount_stiffness",
+        "mount_damping",
+    ),
+    _Dial(
+        "suspension.windup_stiffness",
+        "Stiffness of the housing against winding up.",
+        "torsional stiffness",
+        "windup_stiffness",
+        "windup_damping",
+    ),
+)
+
 
 def hop_of(
     plain: Setting, drawn: Setting, seed: int, count: int, inputs: Mapping[str, Estimate | Kinds]
@@ -36,7 +67,8 @@ def hop_of(
     few = min(SAMPLES, count)
     one = launch_car(plain.machine, plain.launching, 1)
     nominal = hop_verdict(one, SLIPS, SPEED)
-    sampled = hop_verdict(_first(launch_car(drawn.machine, drawn.launching, 1), few), SLIPS, SPEED)
+    many = _first(launch_car(drawn.machine, drawn.launching, 1), few)
+    sampled = hop_verdict(many, SLIPS, SPEED)
     growth = np.where(np.isfinite(sampled.worst_growth), sampled.worst_growth, np.nan)
     said = likelihood(sampled.share_growing)
     samples = _redrawn(inputs, seed, few)
@@ -62,7 +94,24 @@ def hop_of(
         kind=str(nominal.kind[0]),
         decides=decides,
         measure_next=measure_next(inputs, samples, finite(growth)),
+        sweeps=tuple(_sweep(one, many, dial) for dial in _DIALS),
     )
+
+
+def _sweep(one: LaunchCar, many: LaunchCar, dial: _Dial) -> HopSweep:
+    """The same samples, each with the stiffness of the dial; its damping grows along."""
+    now = float(getattr(one, dial.stiffness))
+    values = [now * by for by in STIFFER]
+    lag = getattr(many, dial.damping) / getattr(many, dial.stiffness)
+    coarse = SLIPS[::2]
+    shares = [
+        hop_verdict(
+            replace(many, **{dial.stiffness: value, dial.damping: value * lag}), coarse, SPEED
+        ).share_growing
+        for value in values
+    ]
+    rounded = tuple(float(f"{v:.5g}") for v in values)
+    return HopSweep(dial.path, dial.means, dial.dimension, rounded, tuple(shares))
 
 
 def _redrawn(inputs: Mapping[str, Estimate | Kinds], seed: int, count: int) -> Samples:

@@ -63,6 +63,17 @@ class Sweep:
 
 
 @dataclass(frozen=True)
+class HopSweep:
+    """In what share of the samples the axle hops when every sample has this stiffness."""
+
+    path: str
+    means: str
+    dimension: str
+    values: tuple[float, ...]
+    shares: tuple[float, ...]
+
+
+@dataclass(frozen=True)
 class Hop:
     """Whether the axle hops by itself: share of samples in which it grows, and how fast."""
 
@@ -74,6 +85,7 @@ class Hop:
     kind: str
     decides: tuple[Decider, ...]
     measure_next: tuple[MeasureNext, ...]
+    sweeps: tuple[HopSweep, ...]
 
 
 @dataclass(frozen=True)

@@ -22,10 +22,9 @@ from axlewright.dynamics.launch_start import (
     full_torque,
     held,
     lifting_push,
-    peak_slip,
     rolling,
+    slip_for,
     spinning,
-    tire_push,
 )
 from axlewright.quantities.formula import Num
 from axlewright.studies.launch_machine import launch_car
@@ -43,6 +42,8 @@ RESERVE = 0.95
 """Pull of a driver who does not spin the tires, over what they hold (assumption)."""
 MIDDLE = 0.7
 """Engine speed in the middle of a gear over that of the shift (assumption)."""
+STANDING_UP = 0.5
+"""The same in a wheelstand: the engine pulls hard, the car is not yet fast (assumption)."""
 AWAY = 0.5
 """s for which the throttle stays shut: the free play is crossed and has settled (assumption)."""
 CREEP = 1.5
@@ -233,11 +234,13 @@ def _power_shift(s: _Setting, road: Num) -> LaunchEvents:
     through = first.gear_ratio * first.axle_ratio * first.gearbox_efficiency
     turbine = before.axle_torque / (through * first.axle_efficiency)
     taken = np.minimum(turbine / (s.car.clutch_capacity * s.car.slide_ratio), 1.0)
+    after = before.axle_torque * s.car.gear_ratio / first.gear_ratio
     return s.under_way(
         0.9,
         road,
         before,
-        axle_torque=before.axle_torque * s.car.gear_ratio / first.gear_ratio,
+        axle_torque=after,
+        wheel_slip=slip_for(s.car, after / s.car.tire_radius),
         throttle=always(1.0),
         clamp=ramp(taken, 1.0, STEADY, s.x.driver.shift_time),
     )
@@ -259,10 +262,8 @@ def _lift_off(s: _Setting) -> LaunchEvents:
 
 def _landing(s: _Setting) -> LaunchEvents:
     """In a wheelstand the driver lifts; the nose lands as he is back on the throttle."""
-    road = s.road_speed(MIDDLE * s.x.driver.shift_speed, 1)
-    pull = rolling(s.car, road, 1.0)
-    lifts = tire_push(s.car, peak_slip(s.car)) >= lifting_push(s.car)
-    up = np.where(lifts, LIFTED, 0.0)[()]
+    road, pull = _hardest_pull(s)
+    up = np.where(_share_of_lifting(s.car, pull) >= 1.0 - 1e-9, LIFTED, 0.0)[()]
     rise = s.x.driver.throttle_rise
     return s.under_way(
         0.8,
@@ -273,6 +274,16 @@ def _landing(s: _Setting) -> LaunchEvents:
         pitch=up,
         heave=behind_center(s.car) * up,
     )
+
+
+def _hardest_pull(s: _Setting) -> tuple[Num, Pull]:
+    """As hard as it pulls in the middle of first gear: to the lift, the slip or full throttle."""
+    road = s.road_speed(STANDING_UP * s.x.driver.shift_speed, 1)
+    return road, rolling(s.car, road, 1.0)
+
+
+def _share_of_lifting(car: LaunchCar, pull: Pull) -> Num:
+    return pull.axle_torque / (lifting_push(car) * car.tire_radius)
 
 
 _STATED: dict[str, Maker] = {
@@ -302,7 +313,7 @@ def launch_cases(
     ``landing`` says whether a wheelstand is thought possible; samples must be told what
     :func:`may_lift` says of the likeliest car, which decides for itself.
     """
-    stands = may_lift(launch_car(m, x, 1)) if landing is None else landing
+    stands = may_lift(m, x) if landing is None else landing
     cases = [_case(m, x, m.use.launch, 1, _STATED[m.use.launch])]
     for case, (gear, make) in _ALWAYS.items():
         if not _missing(m, case, gear, stands):
@@ -322,10 +333,11 @@ def _case(m: Machine[Num], x: Launching[Num], case: str, gear: int, make: Maker)
     return LaunchCase(case, title, means, gear, car, make(_Setting(m, x, car)))
 
 
-def may_lift(car: LaunchCar) -> bool:
+def may_lift(m: Machine[Num], x: Launching[Num]) -> bool:
     """Whether the likeliest car comes near to lifting its front wheels in a steady pull."""
-    most = tire_push(car, peak_slip(car))
-    return bool(most >= NEARLY * lifting_push(car))
+    car = launch_car(m, x, 1)
+    _, pull = _hardest_pull(_Setting(m, x, car))
+    return bool(_share_of_lifting(car, pull) >= NEARLY)
 
 
 def _missing(m: Machine[Num], case: str, gear: int, landing: bool) -> str:
@@ -333,7 +345,7 @@ def _missing(m: Machine[Num], case: str, gear: int, landing: bool) -> str:
     if case == "water" and not m.use.burnouts:
         return "no burnouts are stated"
     if case == "landing" and not landing:
-        return "no steady pull of these tires lifts the front wheels"
+        return "no steady pull of this car lifts its front wheels"
     if gear > len(m.gearbox.ratios):
         return "the gearbox has one gear"
     return ""

@@ -10,13 +10,10 @@ from axlewright.quantities.estimate import Estimate, Kinds
 from axlewright.quantities.finding import HIGH, LOW, Finding, quantiles
 from axlewright.quantities.formula import Array
 from axlewright.quantities.sampling import Samples
-from axlewright.studies.influence import shares
+from axlewright.studies.influence import least_share, shares
 from axlewright.studies.launch_report import Decider
 
 DECIDERS = 4
-_WORTH_NAMING = 0.01
-_CHANCE = 8.0
-"""A share below this over the number of samples may be chance."""
 
 
 def finding_of(key: str, means: str, value: float, sampled: Array, dimension: str) -> Finding:
@@ -37,7 +34,7 @@ def deciders(
 ) -> tuple[Decider, ...]:
     """The inputs with the largest shares in the scatter of an answer."""
     ranked = sorted(shares(samples, finite(answer)).items(), key=lambda item: -item[1])
-    least = max(_WORTH_NAMING, _CHANCE / answer.size)
+    least = least_share(samples, answer.size)
     named = [
         Decider(path, inputs[path].means or path, share)
         for path, share in ranked

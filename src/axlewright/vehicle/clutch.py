@@ -9,3 +9,11 @@ from axlewright.quantities.formula import Num, formula
 def capacity_from_reserve(engine_torque: Num, clutch_reserve: Num) -> Num:
     """Torque at which a clutch slips, from its reserve over the engine's peak torque."""
     return engine_torque * clutch_reserve
+
+
+@formula(
+    "T_cs", "torque", source="sliding friction below sticking friction (common practice, no source)"
+)
+def sliding_capacity(clutch_capacity: Num, slide_ratio: Num) -> Num:
+    """Torque that a clutch still passes while it slides."""
+    return clutch_capacity * slide_ratio

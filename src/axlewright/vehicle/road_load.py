@@ -62,9 +62,9 @@ def top_speed_in_gear(
     width = np.diff(speeds, axis=0)
     rise = np.diff(torques, axis=0) / np.where(width > 0.0, width, np.inf)
     depth = max(np.ndim(push + drag + rolling), speeds.ndim - 1)
-    starts, ends, rise, first, last = (
-        x.reshape(x.shape[0], *(1,) * (depth + 1 - x.ndim), *x.shape[1:])
-        for x in (speeds[:-1], speeds[1:], rise, torques[:-1] - rise * speeds[:-1], torques[1:])
+    first = torques[:-1] - rise * speeds[:-1]
+    starts, ends, rise, first, last = _lifted(
+        depth, speeds[:-1], speeds[1:], rise, first, torques[1:]
     )
     slope = push * rise
     inside = slope * slope + 4.0 * drag * (push * first - rolling)
@@ -93,3 +93,8 @@ def _knots(
         np.concatenate([np.zeros((1, *shape)), np.minimum(speeds, end), end]),
         np.concatenate([torques[:1], np.where(speeds <= end, torques, at_end), at_end]),
     )
+
+
+def _lifted(depth: int, *knots: Array) -> tuple[Array, ...]:
+    """The same with room for the axes of what they meet, between knots and samples."""
+    return tuple(x.reshape(x.shape[0], *(1,) * (depth + 1 - x.ndim), *x.shape[1:]) for x in knots)

@@ -89,7 +89,12 @@ class Marches:
             from axlewright.workshop.launches import report_from  # noqa: PLC0415 (compiler)
 
             march = find(build, seed, self._where)
-            return None if march is None else report_from(march.report)
+            if march is None:
+                return None
+            # A build of another name may have the very same inputs.
+            return replace(
+                report_from(march.report), name=build.machine.name, file=build.source.file
+            )
 
         return self._reports.get(f"{build.source.hash} {made}", read) if made else None
 

@@ -97,7 +97,10 @@ def find(build: Resolved, seed: int, where: Path | None = None) -> March | None:
 
     broken = (OSError, ValueError, KeyError, EOFError, BadZipFile, ZlibError)
     try:
-        with np.load(kept / f"{key_of(build, seed)}.npz", allow_pickle=False) as file:
+        with (
+            (kept / f"{key_of(build, seed)}.npz").open("rb") as raw,
+            np.load(raw, allow_pickle=False) as file,
+        ):
             return _march({name: file[name] for name in file.files}, seed)
     except FileNotFoundError:
         return None

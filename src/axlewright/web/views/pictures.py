@@ -92,7 +92,8 @@ def _drawn_without_words(report: LoadPathReport) -> tuple[str, str, str]:
     if first is not None:
         margin = shown_margin(first[1])
         state = state_of(margin.margin, margin.likelihood) if margin else "unknown"
-        said = f"Goes first: {first[0]} {first[1].title}"
+        goes = "Goes" if state == "short" else "Would go"
+        said = f"{goes} first: {first[0]} {first[1].title}"
         shapes.append(
             Text(_FIRST_AT, said, 4.2, "Bold", "middle", MARKS[state].ink, room=_FIRST_ROOM)
         )
