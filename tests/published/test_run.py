@@ -204,6 +204,8 @@ class Reference:
             push = min(push, car.slide_share * most, wheelie)
             pull = (push - resist) / road
             given = (push * r + at_wheel * pull / r) / (i * eta)
+            if mode == "slip":  # the foot is off the pedal
+                given = car.clutch_capacity
         dw = 0.0
         if mode == "fluid":
             dw = (self.torque(w, t) - taken) / car.engine_inertia

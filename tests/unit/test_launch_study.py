@@ -342,6 +342,23 @@ def test_sweeps_are_of_what_this_launch_has(study):
     assert {"converter.stall_speed", "driver.trans_brake_time"} <= {s.path for s in stall}
 
 
+def test_hop_is_told_for_stiffer_and_softer_mounts(study):
+    hop = study.report.hop
+    assert 0.0 <= hop.share <= 1.0
+    assert [s.path.rpartition(".")[2] for s in hop.sweeps] == [
+        "mount_stiffness",
+        "windup_stiffness",
+    ]
+    for sweep in hop.sweeps:
+        assert np.all(np.diff(sweep.values) > 0.0)
+        assert sweep.values[2] == pytest.approx(
+            getattr(cases(BUILDS["dump"])["dump"].car, sweep.path.rpartition(".")[2]), rel=1e-3
+        )
+        assert all(0.0 <= share <= 1.0 for share in sweep.shares)
+        assert sweep.shares[-1] <= sweep.shares[0] + 0.1
+    assert hop.growth.low <= hop.growth.high
+
+
 def test_what_to_measure_next_is_no_chance_find(study):
     """An answer that hangs on one input alone names that one; pure noise names none."""
     build = BUILDS["dump"]

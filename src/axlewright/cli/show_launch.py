@@ -16,9 +16,11 @@ from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import System, from_si, pretty, show, significant
 from axlewright.studies.coupling import CouplingReport
 from axlewright.studies.launch import Tell
-from axlewright.studies.launch_report import CaseInTime, Decider, History, LaunchReport
+from axlewright.studies.launch_report import CaseInTime, Decider, History, HopSweep, LaunchReport
 
 _WIDTH = 98
+_WORTH_SAYING = 0.05
+"""Share of the samples that hop from which on a line is printed."""
 _PLACES = {
     "flywheel": "gearbox input",
     "driveshaft": "driveshaft",
@@ -66,12 +68,24 @@ def print_launch(report: LaunchReport, system: System) -> None:
             out.print(Text(f"{case.title}: decided by {_by(case.decides)}"), width=_WIDTH)
     out.print()
     out.print(Text(report.hop.sentence, style="bold"), width=_WIDTH)
+    for sweep in report.hop.sweeps:
+        if max(sweep.shares) >= _WORTH_SAYING:
+            out.print(Text(_hops(sweep, system)), width=_WIDTH)
     if report.measure_next:
         out.print()
         out.print(Text("Measure next", style="bold"))
         for n in report.measure_next:
             out.print(Text(f"  {n.means} Now {n.now}. {n.advice}"), width=_WIDTH)
     _small(out, (*report.left_out, *report.cautions, *report.safety))
+
+
+def _hops(sweep: HopSweep, system: System) -> str:
+    """How often the axle hops at each stiffness that was tried."""
+    pairs = (
+        f"{significant(share * 100, 2)} % at {show(value, sweep.dimension, system, 2)}"
+        for value, share in zip(sweep.values, sweep.shares, strict=True)
+    )
+    return f"  {sweep.means.rstrip('.')}: hops in {', '.join(pairs)}"
 
 
 def _by(deciders: tuple[Decider, ...]) -> str:

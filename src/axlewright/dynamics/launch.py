@@ -142,7 +142,7 @@ def _in_parts(work: Callable[[slice], None], parts: list[slice], tell: Tell | No
 
 
 def _give_way() -> None:
-    """Let a page that is asked for meanwhile go first, where threads have priorities of their own."""
+    """Let a page that is asked for meanwhile go first, where each thread has a priority."""
     if sys.platform == "linux":
         os.setpriority(os.PRIO_PROCESS, threading.get_native_id(), 10)
 

@@ -124,6 +124,8 @@ def rates(  # noqa: PLR0912 (one branch a mode)
         given = (push + mass * pull) / lever
         if mode in (LOCKED, SHIFT):
             engine = given
+        elif mode == SLIP:  # the foot is off the pedal: the tires let go, not the clutch
+            given = car.clutch
     surge = 0.0
     if mode == FLUID:
         surge = (engine - taken) / car.engine_inertia

@@ -23,8 +23,8 @@ class NoPoseError(ValueError):
 
 def settle_axle(
     layout: Layout, height: Array, roll: Array, held: bool, outside: Array | None
-) -> tuple[Array, Array]:
-    """Free coordinates and the miss of the pieces that need not give, for one row of poses.
+) -> tuple[Array, Array, Array]:
+    """Free coordinates, pull in each piece, worst miss of those that need not give; by pose.
 
     ``outside`` holds force and moment about the middle of the wheels, six rows.
     """
@@ -46,8 +46,12 @@ def settle_axle(
     else:
         short = int(np.sum(~(longest < _QUADRATIC)))
         raise NoPoseError(f"the links do not reach that travel in {short} of {height.size} poses")
-    miss = np.abs(_closure(layout, place, height, roll).miss[hard])
-    return place, miss.max(axis=0) if len(miss) else np.zeros(height.size)
+    miss = _closure(layout, place, height, roll).miss
+    tension = np.zeros_like(miss)
+    if not held:
+        tension[~hard] = layout.stiffness[~hard] * miss[~hard]
+        tension[hard] = pull
+    return place, tension, np.abs(miss[hard]).max(axis=0, initial=0.0)
 
 
 def _start(layout: Layout, count: int) -> Array:

@@ -20,7 +20,7 @@ from axlewright.suspension.linkage import Linkage, spot
 from axlewright.suspension.newton import NoPoseError, settle_axle
 from axlewright.suspension.rotation import Stand
 
-_TOGETHER = 2048
+_TOGETHER = 1024
 """Poses solved at once: few enough to stay in the fast memory of a processor."""
 
 
@@ -55,6 +55,8 @@ class Pose:
     """Angles of the cranks, on the last axis."""
     closure: Num
     """m, by how much the pieces that do not give (or need not) miss their lengths, at most."""
+    tension: Array
+    """N, pull in each piece, on the last axis: from binding and from the load of this pose."""
     layout: Layout = field(repr=False)
     stand: Stand = field(repr=False)
     held: bool = field(repr=False)
@@ -67,7 +69,7 @@ class Pose:
 
     def place(self, point: ArrayLike) -> Array:
         """Where a point of the axle, given at ride height, is now; x, y, z on the last axis."""
-        from_middle = spot(point) - np.moveaxis(self._wide(self.layout.middle), 0, -1)
+        from_middle = spot(point) - self.shaped(self.layout.middle)
         return self.at_middle + self.turn(from_middle)
 
     def turn(self, direction: ArrayLike) -> Array:
@@ -87,18 +89,26 @@ class Pose:
         unit = np.eye(3)[:, :, None]
         still = Stand(*(np.zeros(1),) * 3, self.layout.steer, self.layout.roll, np.zeros(1))
         back = np.swapaxes(still.turned(unit), 0, 1)  # transposed: what undoes the ride height
-        both = self.stand.turned(back)
-        return np.moveaxis(self._wide(both), (0, 1), (-2, -1))
-
-    def _wide(self, row: Array) -> Array:
-        """Samples in one row put back into the shape of the poses."""
-        size = int(np.prod(self.shape, dtype=int))
-        return np.broadcast_to(row, (*row.shape[:-1], size)).reshape(*row.shape[:-1], *self.shape)
+        return self.shaped(self.stand.turned(back))
 
     def closed(self) -> Closure:
         """The linkage in these poses."""
-        angles = np.moveaxis(self.cranks.reshape(-1, self.cranks.shape[-1]), -1, 0)
-        return close(self.layout, self.stand, angles)
+        return close(self.layout, self.stand, self.row(self.cranks))
+
+    @property
+    def count(self) -> int:
+        """Number of poses."""
+        return int(np.prod(self.shape, dtype=int))
+
+    def row(self, several: Array) -> Array:
+        """Numbers on the last axis brought to the first, with all poses in one row."""
+        wide = np.broadcast_to(several, (*self.shape, several.shape[-1]))
+        return wide.reshape(self.count, several.shape[-1]).T
+
+    def shaped(self, row: Array) -> Array:
+        """The other way: numbers on the first axis, poses in one row, put last."""
+        wide = np.broadcast_to(row, (*row.shape[:-1], self.count))
+        return np.moveaxis(wide, -1, 0).reshape(*self.shape, *row.shape[:-1])
 
 
 def ride_height(linkage: Linkage) -> Pose:
@@ -125,29 +135,32 @@ def solve_pose(
     height, roll = _height_and_roll(layout, *rises)
     held = outside is None and len(linkage.pieces) == len(layout.free)
     found = np.empty((len(layout.free), height.size))
+    tension = np.empty((len(linkage.pieces), height.size))
     closure = np.empty(height.size)
     for first in range(0, height.size, _TOGETHER):
         some = slice(first, first + _TOGETHER)
-        found[:, some], closure[some] = settle_axle(
+        found[:, some], tension[:, some], closure[some] = settle_axle(
             layout.part(some), height[some], roll[some], held,
             None if outside is None else outside[:, some],
         )  # fmt: skip
     stand = Stand(found[0], found[1], height, found[2], roll, found[3])
-    return _pose(linkage, layout, stand, found, closure, held, shape)
+    return _pose(linkage, layout, stand, found, tension, closure, held, shape)
 
 
 def _pose(
-    linkage: Linkage, layout: Layout, stand: Stand, found: Array, closure: Array, held: bool,
-    shape: tuple[int, ...],
+    linkage: Linkage, layout: Layout, stand: Stand, found: Array, tension: Array, closure: Array,
+    held: bool, shape: tuple[int, ...],
 ) -> Pose:  # fmt: skip
     def shaped(row: Array) -> Array:
         return row.reshape(shape)[()]
 
+    def rows(several: Array) -> Array:
+        return np.moveaxis(several, 0, -1).reshape(*shape, len(several))
+
     return Pose(
         linkage, shaped(found[0]), shaped(found[1]), shaped(stand.z),
         shaped(found[2] - layout.steer), shaped(stand.roll - layout.roll), shaped(found[3]),
-        np.moveaxis(found[4:], 0, -1).reshape(*shape, len(found) - 4), shaped(closure), layout,
-        stand, held,
+        rows(found[4:]), shaped(closure), rows(tension), layout, stand, held,
     )  # fmt: skip
 
 
