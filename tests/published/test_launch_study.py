@@ -12,7 +12,8 @@ from axlewright.build.resolve import resolve
 from axlewright.dynamics import launch_rows as at
 from axlewright.dynamics.launch import launch_history
 from axlewright.dynamics.launch_pack import pack
-from axlewright.dynamics.launch_start import lifting_push, peak_slip, rolling, tire_push
+from axlewright.dynamics.launch_pulls import rolling
+from axlewright.dynamics.launch_start import lifting_push, peak_slip, tire_push
 from axlewright.quantities.estimate import Plain
 from axlewright.studies.launch_setup import launch_cases
 

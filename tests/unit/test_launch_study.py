@@ -10,7 +10,7 @@ from axlewright.dynamics.launch import launch_history, launch_peaks
 from axlewright.dynamics.launch_start import peak_slip
 from axlewright.quantities.estimate import Filler, Plain, leaves
 from axlewright.quantities.sampling import Samples
-from axlewright.studies import launch_setup as setup
+from axlewright.studies import launch_events as setup
 from axlewright.studies.influence import measure_next
 from axlewright.studies.launch import StoppedError, fill, history_of, launch_study
 from axlewright.studies.launch_reads import what_is_read

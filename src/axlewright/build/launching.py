@@ -122,6 +122,14 @@ class Driver(Generic[T]):
     shift_speed: T
     wet_grip_share: T
     rollout: T
+    lift_share: T
+    """Engine speed at which the driver lifts, over that of the shift."""
+    creep_speed: T
+    """Road speed out of the burnout water."""
+    patch_speed: T
+    """Road speed at which spinning wheels come off a slick patch."""
+    contact_length: T
+    """Tread on the road: over so much way grip changes at an edge."""
 
 
 @branch

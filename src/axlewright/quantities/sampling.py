@@ -53,6 +53,10 @@ def forget() -> None:
     forget_results()
 
 
+MARCH = "marched launch"
+"""Identity of the draw that picks a launch where more samples are wanted than were marched."""
+
+
 class Samples(Filler):
     """Fills a tree with arrays of samples and remembers the draw behind each input."""
 
@@ -86,11 +90,14 @@ class Samples(Filler):
         return leaf.spread.at(leaf.value, drawn)
 
     def marched(self, leaf: Marched) -> Num:
-        """What the march found in these very samples; beyond them, drawn from what it found."""
+        """What the march found in these very samples; beyond them, drawn from what it found.
+
+        One draw picks the launch for all places and cases, so that they belong together.
+        """
         if leaf.seed == self.seed and self.start + self.count <= leaf.values.size:
             return leaf.values[self.start : self.start + self.count]
-        ranked = np.sort(leaf.values)
-        return ranked[(self.draw(leaf.path) * ranked.size).astype(np.intp)]
+        which = (self.draw(MARCH) * leaf.values.size).astype(np.intp)
+        return leaf.values[which]
 
     def kind(self, choice: Kinds) -> NDArray[np.intp]:
         """Index of the kind in each sample."""

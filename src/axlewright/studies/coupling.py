@@ -20,8 +20,8 @@ from axlewright.driveline.margins import first_break_torque, torque_margin
 from axlewright.quantities.finding import Finding, Likelihood, band, likelihood
 from axlewright.quantities.formula import Num, least
 from axlewright.quantities.sampling import Samples
-from axlewright.quantities.units import show, significant
 from axlewright.quantities.working import Node, Nominal, Traced, tracing
+from axlewright.studies.coupling_words import advice, fuse_words, sentence
 from axlewright.studies.demand import Standing, axle_torque_in, standing
 from axlewright.studies.path import evaluate
 from axlewright.studies.report import Made
@@ -89,12 +89,12 @@ def coupling_study(resolved: Resolved, seed: int = 1, count: int = SAMPLES) -> C
     report = CouplingReport(
         name=resolved.machine.name,
         kind=kind,
-        sentence=_sentence(kind, findings, gears[0], slip),
-        fuse=_fuse(kind, findings, fused),
+        sentence=sentence(kind, findings, gears[0].first, slip),
+        fuse=fuse_words(kind, findings, fused),
         slips=likelihood(slip),
         findings=tuple(findings.values()),
         gears=gears,
-        advice=_advice(kind, findings),
+        advice=advice(kind, findings),
         cautions=(*resolved.launching.cautions, *traced.outside.values()),
         made=Made(
             f"axlewright {__version__}", STUDY, data_hash(), resolved.source.hash, seed, count
@@ -235,74 +235,3 @@ def _finding(
         nodes[key] = nominal.node
     low, high = band(drawn, float(nominal))
     return Finding(key, means, float(nominal), low, high, dimension)
-
-
-_GIVES = {
-    "engine": "nothing slips: the engine is the limit",
-    "clutch": "the clutch slips first",
-    "inner clutches": "the clutches inside the automatic slip first",
-    "tires": "the tires let go first",
-}
-
-
-def _sentence(kind: str, found: Mapping[str, Finding], first: GearFuse, slip: float) -> str:
-    hold, catch = found["hold"], found["catch"]
-    clutch = kind == "clutch"
-    what = "clutch" if clutch else "automatic's inner clutches"
-    verb = {
-        "unlikely": "holds" if clutch else "hold",
-        "possible": "may slip",
-        "likely": "will likely slip",
-    }[likelihood(slip)]
-    over = "the engine's peak torque" if clutch else "what the stalled converter hands on"
-    text = (
-        f"The {what} {verb}: {significant(hold.value, 2)} times {over}"
-        f" ({significant(hold.low, 2)} to {significant(hold.high, 2)}). In first gear"
-        f" {_GIVES[first.first]}."
-    )
-    if catch.value < 1.0 <= hold.value:
-        text += (
-            f" Once it slides it passes only {significant(catch.value, 2)} times that torque and"
-            " goes on sliding until you lift."
-        )
-    if "stall" in found:
-        text += f" The converter stalls near {show(found['stall'].value, 'rotation')}."
-    return text
-
-
-def _fuse(kind: str, found: Mapping[str, Finding], share: float) -> str:
-    clutch = kind == "clutch"
-    what, it = ("clutch", "it") if clutch else ("inner clutches", "they")
-    slips, lets = ("slips", "lets") if clutch else ("slip", "let")
-    ratio = found["fuse"]
-    if share >= 0.95:
-        head = f"On tires that never slip, the {what} would still slip before anything breaks"
-    elif share >= 0.5:
-        head = f"On tires that never slip, the {what} would likely slip before anything breaks"
-    else:
-        guard = "does not guard" if clutch else "do not guard"
-        head = f"The {what} {guard} the axle: the first part breaks before {it} {slips}"
-    return (
-        f"{head} (first break at {significant(ratio.value, 2)} times what {it} {lets} through,"
-        f" {significant(ratio.low, 2)} to {significant(ratio.high, 2)}; nothing sudden counted)."
-    )
-
-
-def _advice(kind: str, found: Mapping[str, Finding]) -> tuple[str, ...]:
-    engine, most = found["engine"], found["capacity"].value * found["fuse"].value
-    if kind != "clutch":
-        return (
-            "An automatic's clutches burn quickly when they slip: they are no fuse to plan on.",
-        )
-    catching = engine.high * found["hold"].value / found["catch"].value
-    said = [
-        f"To hold the engine: at least {show(engine.high, 'torque', digits=3)} of clutch;"
-        f" to catch again after it has slid: about {show(catching, 'torque', digits=3)}.",
-        f"To stay a fuse in first gear: at most {show(most, 'torque', digits=3)}, less what a"
-        " blow adds.",
-    ]
-    if most < engine.high:
-        said.append(
-            "Both cannot be had: with this axle either the tires are the fuse, or a part is."
-        )
-    return tuple(said)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Container, Mapping
 
 import numpy as np
@@ -48,7 +49,7 @@ def least_share(samples: Samples, count: int) -> float:
 
     Of m idle inputs the largest squared correlation with n values is about 2 ln(m)/n (derived).
     """
-    chance = 2.0 * np.log(max(len(samples.draws), 2)) + _MARGIN
+    chance = 2.0 * math.log(max(len(samples.draws), 2)) + _MARGIN
     return max(_WORTH_MEASURING, chance / count)
 
 

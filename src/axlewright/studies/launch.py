@@ -38,6 +38,11 @@ from axlewright.studies.launch_tell import cautions_of, headline, places, told_c
 from axlewright.studies.report import Made
 from axlewright.studies.safety import safety_lines
 
+__all__ = [
+    "LaunchStudy", "Setting", "StoppedError", "Tell", "bounds_of", "fill", "history_of",
+    "launch_study", "places",
+]  # fmt: skip
+
 SAMPLES = 10_000
 SEED = 1
 FRAMES = 400
@@ -165,10 +170,10 @@ def fill(resolved: Resolved, filler: Any) -> Setting:
     """Fill machine and launching with the same filler, so that they share their draws."""
     m = filler.tree(resolved.machine)
     x = filler.tree(resolved.launching)
-    return Setting(m, x, _bounds(m))
+    return Setting(m, x, bounds_of(m))
 
 
-def _bounds(m: Machine[Num]) -> dict[str, dict[str, Num]]:
+def bounds_of(m: Machine[Num]) -> dict[str, dict[str, Num]]:
     """What the load path would say without the march, case by case."""
     sure = replace(m, use=replace(m.use, shock_spread=1.0), marched={})
     d = demand(sure)

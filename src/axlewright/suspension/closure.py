@@ -38,8 +38,9 @@ class Closure:
 
     @property
     def miss(self) -> Array:
-        """m by which each piece is longer than it should be."""
-        return self.length - self.layout.rest
+        """Meters by which each piece is longer than it should be."""
+        missing: Array = self.length - self.layout.rest
+        return missing
 
     def slope(self, coordinate: str) -> Array:
         """Change of the lengths with a coordinate, (pieces, samples)."""
@@ -62,7 +63,8 @@ class Closure:
     def vector(self, coordinate: str) -> Array:
         """How the vectors of the pieces move with a coordinate."""
         if coordinate in {"x", "y", "z"}:
-            return _UNIT["xyz".index(coordinate)]
+            unit: Array = _UNIT["xyz".index(coordinate)]
+            return unit
         if coordinate in _ORDER:
             return self._turn(coordinate, self.arms)
         return self.cranks[_number(coordinate)]

@@ -1,9 +1,9 @@
 """What links, brackets and springs carry under a load, and how far the axle gives.
 
-Travel is held.  Six equations of equilibrium (one more for each crank) and one of stretch for each
-piece are solved together: links J^T N - springs J_s^T P = load and N/k - J d = miss, d being how far
-the axle gives.  A determinate linkage has its forces from equilibrium alone; one with a piece too
-many has those of least energy (Castigliano), binding in roll included.
+Travel is held.  Six equations of equilibrium (one more for each crank) and one of stretch for
+each piece are solved together: links J^T N - springs J_s^T P = load and N/k - J d = miss, with d
+for how far the axle gives.  A determinate linkage has its forces from equilibrium alone; one with a
+piece too many has those of least energy (Castigliano), binding in roll included.
 """
 
 from __future__ import annotations
@@ -17,9 +17,11 @@ from axlewright.quantities.formula import Array, Num
 from axlewright.suspension.closure import Closure, close
 from axlewright.suspension.layout import GIVEN, lay_out
 from axlewright.suspension.linkage import Guide, Link, Linkage, spot
-from axlewright.suspension.newton import NoPoseError, drive
+from axlewright.suspension.newton import NoPoseError, drive, solved
 from axlewright.suspension.pose import Load, Pose
 from axlewright.suspension.rotation import Stand, dot
+
+_LOOSE = "links and springs do not hold the axle in this pose"
 
 
 @dataclass(frozen=True)
@@ -54,9 +56,7 @@ class Mount:
     """N·m/rad against winding up about the axle line."""
 
 
-def link_forces(
-    pose: Pose, load: Load, springs: Sequence[Link | Guide] | None = None
-) -> Forces:
+def link_forces(pose: Pose, load: Load, springs: Sequence[Link | Guide] | None = None) -> Forces:
     """Forces in links, brackets and springs while the axle carries a load in a pose.
 
     ``springs`` are two lines of action, left first, from body to axle; without them each spring
@@ -80,7 +80,7 @@ def link_forces(
     whole[:, : count + 2, -2:] = -np.moveaxis(pushes, -1, 0)
     _stretch(whole[:, count + 2 :], pose, slopes[:count])
     right = np.concatenate([load_along, np.broadcast_to(now.miss, (pieces, size))])
-    found = solved(whole, right)
+    found = solved(whole, right, _LOOSE)
     return _forces(pose, now, found[:count], found[count:-2], found[-2:])
 
 
@@ -95,12 +95,12 @@ def compliance(pose: Pose) -> Array:
     whole = np.zeros((size, count + pieces, count + pieces))
     whole[:, :count, count:] = np.moveaxis(slopes, -1, 0)
     _stretch(whole[:, count:], pose, slopes)
-    unit = np.eye(4)
-    sides = [
-        solved(whole, np.repeat(np.r_[unit[n], np.zeros(count + pieces - 4)][:, None], size, 1))[:4]
-        for n in range(4)
-    ]
-    return pose.shaped(np.stack(sides, axis=1))
+    give = np.empty((4, 4, size))
+    for n in range(4):
+        right = np.zeros((count + pieces, size))
+        right[n] = 1.0
+        give[:, n] = solved(whole, right, _LOOSE)[:4]
+    return pose.shaped(give)
 
 
 def mount_of(pose: Pose) -> Mount:
@@ -138,15 +138,6 @@ def _stretch(rows: Array, pose: Pose, slopes: Array) -> None:
     rows[:, :, :count] = -np.moveaxis(slopes, (0, 1), (2, 1))
     each = np.arange(pieces)
     rows[:, each, count + each] = (1.0 / pose.layout.stiffness).T
-
-
-def solved(matrix: Array, right: Array) -> Array:
-    """Solve one system for each pose; right-hand sides and unknowns on the first axis."""
-    try:
-        found: Array = np.linalg.solve(matrix, right.T[..., None])[..., 0].T
-    except np.linalg.LinAlgError as e:
-        raise NoPoseError("links and springs do not hold the axle in this pose") from e
-    return found
 
 
 def _forces(pose: Pose, now: Closure, give: Array, pull: Array, springs: Array) -> Forces:

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
-from numpy.typing import ArrayLike
+from numpy.typing import ArrayLike, NDArray
 
 from axlewright.quantities.formula import Array
 from axlewright.suspension.linkage import Link, Linkage, spot
 from axlewright.suspension.rotation import dot, unturned
 
+Mask = NDArray[np.bool_]
 FREE = ("x", "y", "steer", "nose")
 """What the links decide once height and roll are given; cranks follow."""
 GIVEN = ("z", "roll")
@@ -40,10 +41,10 @@ class Layout:
     body: Array
     arms: Array
     normals: Array
-    is_link: Array
+    is_link: Mask
     rest: Array
     stiffness: Array
-    rigid: Array
+    rigid: Mask
     cranks: tuple[CrankLayout, ...]
 
     @property
@@ -58,16 +59,14 @@ class Layout:
             return a[..., some] if a.shape[-1] > 1 else a
 
         return Layout(
-            *(cut(a) for a in (self.middle, self.span, self.steer, self.roll)),
-            *(cut(a) for a in (self.body, self.arms, self.normals)),
-            self.is_link,
-            *(cut(a) for a in (self.rest, self.stiffness)),
-            self.rigid,
+            cut(self.middle), cut(self.span), cut(self.steer), cut(self.roll),
+            cut(self.body), cut(self.arms), cut(self.normals), self.is_link,
+            cut(self.rest), cut(self.stiffness), self.rigid,
             tuple(
                 CrankLayout(c.stands_on, c.rows, cut(c.axis), cut(c.pivot), cut(c.levers))
                 for c in self.cranks
             ),
-        )
+        )  # fmt: skip
 
 
 def samples_of(linkage: Linkage) -> tuple[int, ...]:
@@ -86,9 +85,7 @@ def samples_of(linkage: Linkage) -> tuple[int, ...]:
 def lay_out(linkage: Linkage, shape: tuple[int, ...]) -> Layout:
     """Arrays of a linkage whose samples are spread over ``shape`` and then put in one row."""
     full = shape if samples_of(linkage) else ()
-    left, right = (
-        _points([p], full)[:, 0] for p in (linkage.wheels.left, linkage.wheels.right)
-    )
+    left, right = (_points([p], full)[:, 0] for p in (linkage.wheels.left, linkage.wheels.right))
     middle, span, steer, roll = axle_line(left, right)
     body = _points([p.body for p in linkage.pieces], full)
     axle = _points([p.axle for p in linkage.pieces], full)
@@ -140,7 +137,8 @@ def _normal(piece: object) -> ArrayLike:
     if direction is None:
         return (0.0, 0.0, 0.0)
     result = spot(direction)
-    return result / np.sqrt(np.sum(result * result, axis=-1, keepdims=True))
+    unit: Array = result / np.sqrt(np.sum(result * result, axis=-1, keepdims=True))
+    return unit
 
 
 def _points(points: Sequence[ArrayLike], shape: tuple[int, ...]) -> Array:

@@ -68,9 +68,7 @@ def braking_load(
 ) -> Load:
     """Both rear tires brake alike, with the brakes on the axle and the clutch open."""
     each = -0.5 * np.asarray(braking, dtype=np.float64)
-    return tire_load(
-        pose, vector(each, 0.0, left_load), vector(each, 0.0, right_load), tire_radius
-    )
+    return tire_load(pose, vector(each, 0.0, left_load), vector(each, 0.0, right_load), tire_radius)
 
 
 def cornering_load(

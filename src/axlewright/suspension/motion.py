@@ -17,8 +17,10 @@ from axlewright.suspension import roll_motion, side_view
 from axlewright.suspension.closure import Closure
 from axlewright.suspension.layout import GIVEN
 from axlewright.suspension.linkage import spot
-from axlewright.suspension.newton import NoPoseError
+from axlewright.suspension.newton import solved
 from axlewright.suspension.pose import Pose
+
+_LOCKED = "the links lock in this pose: the axle cannot move on"
 
 
 @dataclass(frozen=True)
@@ -46,19 +48,20 @@ class SideView:
 
     @property
     def instant_center_ahead(self) -> Num:
-        """m from the axle line forward; unlimited for parallel links, negative behind."""
+        """Meters from the axle line forward; unlimited for parallel links, negative behind."""
         arm = np.asarray(self.reaction_arm, dtype=np.float64)
         ahead = np.full(arm.shape, np.inf)
         result: Num = np.divide(1.0, arm, out=ahead, where=arm != 0.0)[()]
         return result
 
     def instant_center_height(self, tire_radius: Num) -> Num:
-        """m above ground; unlimited (up or down) for parallel links that slope, else no number."""
+        """Meters above ground; unlimited for parallel links that slope, none for level ones."""
         slope, arm = np.broadcast_arrays(
             np.asarray(self.thrust_slope, dtype=np.float64), self.reaction_arm
         )
         far = np.where(slope == 0.0, np.nan, np.copysign(np.inf, slope))
-        return (tire_radius + np.divide(slope, arm, out=far, where=arm != 0.0))[()]
+        above: Num = (tire_radius + np.divide(slope, arm, out=far, where=arm != 0.0))[()]
+        return above
 
     def anti_squat(self, tire_radius: Num, cg_height: Num, wheelbase: Num) -> Num:
         """Share of the load transfer of a launch that the links carry instead of the springs."""
@@ -81,14 +84,14 @@ class RollView:
     """What the links do when the body rolls on the axle."""
 
     center_above_axle: Num
-    """m, roll center above the axle line, in the plane of the wheel centers."""
+    """Meters: roll center above the axle line, in the plane of the wheel centers."""
     steer: Num
-    """rad of steer to the left for each rad by which the left wheel rises: roll steer."""
+    """Angle of steer to the left for each rad by which the left wheel rises: roll steer."""
     thrust: Num
-    """m forward for each rad by which the left wheel rises, at the ground under the middle."""
+    """Meters forward for each rad by which the left wheel rises, at the ground under the middle."""
 
     def center_height(self, tire_radius: Num) -> Num:
-        """m of the roll center above ground."""
+        """Meters of the roll center above ground."""
         return roll_motion.roll_center_height(self.center_above_axle, tire_radius)
 
     @property
@@ -149,7 +152,7 @@ def _free_rates(pose: Pose, now: Closure, given: str) -> Array:
     size = slopes.shape[-1]
     drive = np.broadcast_to(drive, (slopes.shape[1], size))
     if pose.held:
-        return _solve(np.moveaxis(slopes, (0, 1), (2, 1)), -drive)
+        return solved(np.moveaxis(slopes, (0, 1), (2, 1)), -drive, _LOCKED)
     hard = pose.layout.rigid
     pulls = pose.row(pose.tension)
     every = (*free, given)
@@ -162,12 +165,5 @@ def _free_rates(pose: Pose, now: Closure, given: str) -> Array:
     whole[:, :count, :count] = np.moveaxis(bend[:count, :count], -1, 0)
     whole[:, count:, :count] = np.moveaxis(slopes[:, hard], (0, 1), (2, 1))
     whole[:, :count, count:] = np.moveaxis(slopes[:, hard], -1, 0)
-    return _solve(whole, -np.concatenate([bend[:count, count], drive[hard]]))[:count]
-
-
-def _solve(matrix: Array, right: Array) -> Array:
-    try:
-        found: Array = np.linalg.solve(matrix, right.T[..., None])[..., 0].T
-    except np.linalg.LinAlgError as e:
-        raise NoPoseError("the links lock in this pose: the axle cannot move on") from e
-    return found
+    right = -np.concatenate([bend[:count, count], drive[hard]])
+    return solved(whole, right, _LOCKED)[:count]

@@ -6,7 +6,7 @@ import numpy as np
 
 from axlewright.quantities.formula import Array
 from axlewright.suspension.closure import Closure, close
-from axlewright.suspension.layout import Layout
+from axlewright.suspension.layout import Layout, Mask
 from axlewright.suspension.rotation import Stand, dot
 
 _STEPS = 40
@@ -15,6 +15,7 @@ _LONGEST = 0.3
 _QUADRATIC = 1e-7
 """A step this short has left an error of about its square."""
 _SINGULAR = 1e-9
+_LOCKED = "the links lock or come loose on the way"
 
 
 class NoPoseError(ValueError):
@@ -29,14 +30,14 @@ def settle_axle(
     ``outside`` holds force and moment about the middle of the wheels, six rows.
     """
     free = layout.free
-    place = _start(layout, height.size)
+    place: Array = _start(layout, height.size)
     hard = np.ones(len(layout.rigid), dtype=bool) if held else layout.rigid
     refuse(layout, hard, _closure(layout, place[:, :1], height[:1], roll[:1]))
     pull = np.zeros((int(hard.sum()), height.size))
     for _ in range(_STEPS):
         now = _closure(layout, place, height, roll)
         if held:
-            step = _solved(_matrix(now.slopes(free)), -now.miss)
+            step = solved(_matrix(now.slopes(free)), -now.miss, _LOCKED)
         else:
             step, pull = _energy_step(now, hard, pull, outside)
         longest = np.max(np.abs(step), axis=0)
@@ -71,17 +72,17 @@ def _matrix(slopes: Array) -> Array:
     return np.moveaxis(slopes, (0, 1), (2, 1))
 
 
-def _solved(matrix: Array, right: Array) -> Array:
-    """Solve one system for each pose; unknowns come out on the first axis."""
+def solved(matrix: Array, right: Array, trouble: str) -> Array:
+    """Solve one system for each pose; right-hand sides and unknowns on the first axis."""
     try:
-        found: Array = np.linalg.solve(matrix, right.T[..., None])[..., 0].T
+        found = np.linalg.solve(matrix, right.T[..., None])[..., 0].T
     except np.linalg.LinAlgError as e:
-        raise NoPoseError("the links lock or come loose on the way") from e
-    return found
+        raise NoPoseError(trouble) from e
+    return np.asarray(found, dtype=np.float64)
 
 
 def _energy_step(
-    now: Closure, hard: Array, pull: Array, outside: Array | None
+    now: Closure, hard: Mask, pull: Array, outside: Array | None
 ) -> tuple[Array, Array]:
     """Step toward least energy with the hard pieces at their lengths, and the pull in those."""
     free = now.layout.free
@@ -89,11 +90,11 @@ def _energy_step(
     stiffness = now.layout.stiffness[~hard]
     tension = np.zeros_like(miss)
     tension[~hard] = stiffness * miss[~hard]
-    push = np.einsum("cmn,mn->cn", slopes, tension)
+    push: Array = np.einsum("cmn,mn->cn", slopes, tension)
     if outside is not None:
         push = push - drive(now.stand, outside, len(free))
     tension[hard] = pull
-    bend = now.bends(tension, free, slopes)
+    bend: Array = now.bends(tension, free, slopes)
     soft = slopes[:, ~hard]
     bend = bend + np.einsum("imn,jmn->ijn", soft * stiffness, soft)
     count, bars = len(free), int(hard.sum())
@@ -101,7 +102,7 @@ def _energy_step(
     whole[:, :count, :count] = np.moveaxis(bend, -1, 0)
     whole[:, count:, :count] = _matrix(slopes[:, hard])
     whole[:, :count, count:] = np.moveaxis(slopes[:, hard], -1, 0)
-    step = _solved(whole, np.concatenate([-push, -miss[hard]]))
+    step = solved(whole, np.concatenate([-push, -miss[hard]]), _LOCKED)
     return step[:count], step[count:]
 
 
@@ -113,7 +114,7 @@ def drive(stand: Stand, outside: Array, count: int) -> Array:
     return np.stack([force[0], force[1], moment[2], nose] + [none] * (count - 4))
 
 
-def refuse(layout: Layout, hard: Array, start: Closure) -> None:
+def refuse(layout: Layout, hard: Mask, start: Closure) -> None:
     """Say what is wrong with a linkage that leaves the axle loose or holds it twice."""
     free = layout.free
     slopes = start.slopes(free)[..., 0]

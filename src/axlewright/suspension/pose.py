@@ -54,7 +54,7 @@ class Pose:
     cranks: Array
     """Angles of the cranks, on the last axis."""
     closure: Num
-    """m, by how much the pieces that do not give (or need not) miss their lengths, at most."""
+    """Meters: by how much the pieces that do not give (or need not) miss their lengths, at most."""
     tension: Array
     """N, pull in each piece, on the last axis: from binding and from the load of this pose."""
     layout: Layout = field(repr=False)

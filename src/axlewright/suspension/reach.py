@@ -11,12 +11,12 @@ from axlewright.suspension.pose import Pose
 
 
 def distance(pose: Pose, body: ArrayLike, axle: ArrayLike) -> Num:
-    """m between a point of the body and one of the axle: shock, spring, limit strap, driveshaft."""
+    """Meters from a point of the body to one of the axle: shock, spring, strap, driveshaft."""
     return _size(pose.place(axle) - spot(body))
 
 
 def lengthening(pose: Pose, body: ArrayLike, axle: ArrayLike) -> Num:
-    """m by which that distance has grown since ride height.
+    """Meters by which that distance has grown since ride height.
 
     Between the joint centers of a driveshaft it is what the slip joint must give: above zero the
     yoke draws out, below zero it goes in.
@@ -26,14 +26,15 @@ def lengthening(pose: Pose, body: ArrayLike, axle: ArrayLike) -> Num:
 
 
 def pinion_angle(pose: Pose, pinion: ArrayLike = (1.0, 0.0, 0.0)) -> Num:
-    """rad by which the pinion, given by its forward direction, points up against the body."""
+    """Angle by which the pinion, given by its forward direction, points up from the body."""
     now = pose.turn(pinion)
     return np.arctan2(now[..., 2], np.hypot(now[..., 0], now[..., 1]))[()]
 
 
-def joint_angle(pose: Pose, gearbox_joint: ArrayLike, pinion_joint: ArrayLike, pinion: ArrayLike
-                ) -> Num:  # fmt: skip
-    """rad between driveshaft and pinion in space: the working angle of the rear joint."""
+def joint_angle(
+    pose: Pose, gearbox_joint: ArrayLike, pinion_joint: ArrayLike, pinion: ArrayLike
+) -> Num:
+    """Angle between driveshaft and pinion in space: the working angle of the rear joint."""
     shaft = spot(gearbox_joint) - pose.place(pinion_joint)
     return _between(shaft, pose.turn(pinion))
 
@@ -41,13 +42,13 @@ def joint_angle(pose: Pose, gearbox_joint: ArrayLike, pinion_joint: ArrayLike, p
 def gearbox_angle(
     pose: Pose, gearbox_joint: ArrayLike, pinion_joint: ArrayLike, output: ArrayLike
 ) -> Num:
-    """rad between driveshaft and gearbox output; ``output`` points forward along the output."""
+    """Angle between driveshaft and gearbox output; ``output`` points forward along the output."""
     shaft = spot(gearbox_joint) - pose.place(pinion_joint)
     return _between(shaft, spot(output))
 
 
 def link_angle(pose: Pose, piece: int) -> Num:
-    """rad by which a link has turned in the bracket of the axle since ride height (rod ends)."""
+    """Angle by which a link has turned in the bracket of the axle since ride height (rod ends)."""
     link = pose.linkage.pieces[piece]
     if link.crank is not None:
         raise ValueError("the end of this link turns with its crank")
@@ -56,27 +57,30 @@ def link_angle(pose: Pose, piece: int) -> Num:
 
 
 def plane_clearance(pose: Pose, axle: ArrayLike, plane: ArrayLike, away: ArrayLike) -> Num:
-    """m that a point of the axle stands off a plane of the body; ``away`` points toward the axle.
+    """Meters that a point of the axle stands off a plane of the body.
 
+    ``away`` is square to the plane and points to the side where the axle belongs.
     Below zero the point has gone through.
     """
     normal = spot(away)
     normal = normal / _size(normal)[..., None]
-    return np.sum((pose.place(axle) - spot(plane)) * normal, axis=-1)[()]
+    gap: Num = np.sum((pose.place(axle) - spot(plane)) * normal, axis=-1)[()]
+    return gap
 
 
 def least_clearance(clearances: Num) -> Num:
     """Least over travel, which is the first axis; samples are kept."""
-    return np.min(np.asarray(clearances), axis=0)[()]
+    least: Num = np.min(np.asarray(clearances), axis=0)[()]
+    return least
 
 
 def sideways(pose: Pose) -> Num:
-    """m by which the middle of the axle has moved to the left since ride height."""
+    """Meters by which the middle of the axle has moved to the left since ride height."""
     return (pose.y - pose.shaped(pose.layout.middle)[..., 1])[()]
 
 
 def fore_aft(pose: Pose) -> Num:
-    """m by which the middle of the axle has moved forward since ride height."""
+    """Meters by which the middle of the axle has moved forward since ride height."""
     return (pose.x - pose.shaped(pose.layout.middle)[..., 0])[()]
 
 
@@ -87,4 +91,5 @@ def _size(vector: Array) -> Array:
 
 def _between(one: Array, other: Array) -> Num:
     """Angle between two directions; exact for small ones too."""
-    return np.arctan2(_size(np.cross(one, other)), np.sum(one * other, axis=-1))[()]
+    angle: Num = np.arctan2(_size(np.cross(one, other)), np.sum(one * other, axis=-1))[()]
+    return angle

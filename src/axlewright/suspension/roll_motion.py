@@ -1,7 +1,8 @@
 """Links in roll: roll center, roll steer, and driveshaft torque that unequal links cancel.
 
 The roll center is the height at which a sideways force on the axle does not roll the body.
-Follows the constructions of Milliken & Milliken, Race Car Vehicle Dynamics (SAE R-146, 1995), ch. 17.
+Follows the constructions of Milliken & Milliken, Race Car Vehicle Dynamics (SAE R-146, 1995),
+chapter 17.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """How an axle stands: middle of the wheels, steer, roll and nose; points carried along with it.
 
 Arrays inside the suspension room carry x, y, z on their *first* axis, then the points, then the
-samples.  The axle turns from its ride height by R = R_z(steer) R_x(roll) R_y(-nose) A_0^T, A_0 being
+samples.  The axle turns from its ride height by R = R_z(steer) R_x(roll) R_y(-nose) A_0^T, with A_0
 the steer and roll that the line through the wheel centers had there.  In this order steer and
 nose leave the height of both wheel centers alone, so travel gives roll and height in closed form.
 """

@@ -2,7 +2,8 @@
 
 Two links hold the axle as an arm would that pivots where their lines cross.  Written with the
 slopes of the links and the heights at which their lines cross the axle, nothing becomes infinite
-when they are parallel.  Follows Gillespie, Fundamentals of Vehicle Dynamics (SAE R-114, 1992), ch. 7.
+when they are parallel.  Follows Gillespie, Fundamentals of Vehicle Dynamics (SAE R-114, 1992),
+chapter 7.
 """
 
 from __future__ import annotations

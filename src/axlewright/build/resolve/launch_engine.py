@@ -246,4 +246,33 @@ def driver(book: Ledger, m: Machine[Leaf]) -> Driver[Leaf]:
         shift_speed=book.quantity("driver.shift_speed", at),
         wet_grip_share=book.quantity("use.wet_grip"),
         rollout=book.quantity("driver.rollout"),
+        lift_share=book.assumed(
+            "driver.lift_share",
+            "50 to 85 %",
+            "ratio",
+            PRACTICE,
+            "Engine speed at which the driver lifts in first gear, over that of the shift.",
+        ),
+        creep_speed=book.assumed(
+            "driver.creep_speed",
+            "0.7 to 2.5 m/s",
+            "speed",
+            PRACTICE,
+            "Road speed out of the burnout water.",
+        ),
+        patch_speed=book.assumed(
+            "driver.patch_speed",
+            "2 to 7 m/s",
+            "speed",
+            PRACTICE,
+            "Road speed at which spinning wheels come off a slick patch.",
+        ),
+        contact_length=book.assumed(
+            "wheels.contact_length",
+            "100 to 200 mm",
+            "length",
+            MEMORY,
+            "Length of tread on the road: over so much way grip changes at an edge.",
+            "Chalk the tread, stand the car on paper and measure the print.",
+        ),
     )
