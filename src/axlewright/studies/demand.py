@@ -155,13 +155,12 @@ def input_torque(m: Machine[Num], gear: int) -> Num:
         )
     if m.converter is not None and gear == 1:
         multiplied = turbine_torque(m.engine.torque, m.converter.torque_ratio)
-        held = turbine_torque(m.converter.band_capacity, m.converter.torque_ratio)
         return least(
             "torque out of the converter",
             "T_in",
             "torque",
             converter=multiplied,
-            inner_clutches=held,
+            inner_clutches=m.converter.band_capacity,
         )
     return m.engine.torque
 

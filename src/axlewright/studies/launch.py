@@ -22,7 +22,9 @@ from axlewright.quantities.estimate import Plain, leaves
 from axlewright.quantities.formula import Array, Num
 from axlewright.quantities.sampling import Samples
 from axlewright.studies.demand import PLACES, demand, steady
+from axlewright.studies.dial_march import DialMarch
 from axlewright.studies.influence import measure_next
+from axlewright.studies.launch_dials import dial_marches
 from axlewright.studies.launch_hop import hop_of
 from axlewright.studies.launch_reads import STUDY, what_is_read
 from axlewright.studies.launch_report import History, LaunchReport
@@ -46,8 +48,10 @@ __all__ = [
 SAMPLES = 10_000
 SEED = 1
 FRAMES = 400
-_MARCHES = 0.9
+_MARCHES = 0.7
 """Share of the work that the marches are."""
+_SWEPT = 0.8
+"""Share that is done when hop and sweeps are, too."""
 MODEL = (
     "the equations of docs/launch-model.md, marched in time; never compared with a measured launch"
 )
@@ -76,6 +80,8 @@ class LaunchStudy:
     report: LaunchReport
     ratios: dict[str, dict[str, Array]]
     nominal_ratios: dict[str, dict[str, float]]
+    dials: dict[str, DialMarch]
+    """The stated launch along each dial of the limit card."""
 
 
 @dataclass(frozen=True)
@@ -98,8 +104,9 @@ def launch_study(
     found = _march_all(plain, drawn, _part(tell, 0.0, _MARCHES))
     ring = np.broadcast_to(found[0].sampled.axle_most, (count,))
     hop = hop_of(plain, drawn, seed, count, inputs)
-    _heard(tell, _MARCHES + 0.5 * (1.0 - _MARCHES))
     sweeps = sweeps_of(resolved, samples, ring)
+    _heard(tell, _SWEPT)
+    dials = dial_marches(resolved, seed, _part(tell, _SWEPT, 1.0 - _SWEPT))
     _heard(tell, 1.0)
     cases = tuple(
         told_case(f.case, f.nominal, f.sampled, _floats(plain, f.case.case), samples, inputs)
@@ -125,6 +132,7 @@ def launch_study(
         report,
         {f.case.case: _sampled_ratios(f, drawn, count) for f in found},
         {f.case.case: _nominal_ratios(f, plain) for f in found},
+        dials,
     )
 
 

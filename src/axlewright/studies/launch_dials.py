@@ -50,7 +50,7 @@ def dial_marches(resolved: Resolved, seed: int, tell: Tell | None = None) -> dic
 
 
 def _ratios(dial: Dial, m: Machine[Num], x: Launching[Num], setting: float) -> dict[str, Array]:
-    """Marched peak over bound at each place, the dial at one setting; lost launches at their middle."""
+    """Marched peak over closed form at each place, the dial at one setting."""
     from axlewright.studies.launch import bounds_of, places  # noqa: PLC0415
     from axlewright.studies.launch_spread import finite  # noqa: PLC0415
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import cast
 
@@ -20,23 +21,35 @@ from axlewright.quantities.finding import Finding, band, likelihood
 from axlewright.quantities.formula import Array, Num
 from axlewright.quantities.sampling import Samples
 from axlewright.quantities.units import from_si, pretty, show
+from axlewright.studies.dial_march import DialMarch, turned_march
 from axlewright.studies.dials import Dial, dials
 from axlewright.studies.links.limit import Link
 from axlewright.studies.path import Path, evaluate
 from axlewright.studies.report import CardLine, GripStep, LimitCard, LinkLimits, Made
 
-STUDY = "limit card 1"
+STUDY = "limit card 2"
 SAMPLES = 400
 _SURE = 0.05
 _ROUNDING = {"rotation": 100.0, "pressure": 0.5, "torque": 10.0, "ratio": 0.05, "short time": 5.0}
 
 
-def limit_card(resolved: Resolved, seed: int = 1, count: int = SAMPLES) -> LimitCard:
-    """Turn each dial until the first link breaks; try each class of tire."""
+def limit_card(
+    resolved: Resolved,
+    seed: int = 1,
+    count: int = SAMPLES,
+    marched: Mapping[str, DialMarch] | None = None,
+) -> LimitCard:
+    """Turn each dial until the first link breaks; try each class of tire.
+
+    ``marched`` holds what marching the launch along each dial found, for a marched build.
+    """
+    known = marched or {}
     plain: Machine[Num] = Plain().tree(resolved.machine)
     samples = Samples(seed, count)
     sampled: Machine[Num] = samples.tree(resolved.machine)
-    turned = [(dial, *_turn(dial, plain, sampled, count)) for dial in dials(plain)]
+    turned = [
+        (dial, *_turn(dial, plain, sampled, count, known.get(dial.name))) for dial in dials(plain)
+    ]
     return LimitCard(
         name=resolved.machine.name,
         lines=tuple(_line(dial, plain, margins, sure) for dial, margins, sure in turned),
@@ -63,15 +76,17 @@ def _margins(path: Path) -> dict[str, Num]:
 
 
 def _turn(
-    dial: Dial, plain: Machine[Num], sampled: Machine[Num], count: int
+    dial: Dial, plain: Machine[Num], sampled: Machine[Num], count: int, found: DialMarch | None
 ) -> tuple[dict[str, Array], Array]:
     """Nominal margin of each link along the dial, and the share of samples that are short."""
     grid = dial.grid()
+    along = turned_march(dial.turned(plain, grid), found, grid)
+    many = turned_march(dial.turned(sampled, grid[:, None]), found, grid[:, None])
     nominal = {
         title: np.broadcast_to(np.asarray(m, dtype=np.float64), grid.shape)
-        for title, m in _margins(evaluate(dial.turned(plain, grid), by_case=False)).items()
+        for title, m in _margins(evaluate(along, by_case=False)).items()
     }
-    drawn = _margins(evaluate(dial.turned(sampled, grid[:, None]), by_case=False))
+    drawn = _margins(evaluate(many, by_case=False))
     least = np.minimum.reduce(
         [np.broadcast_to(np.asarray(m), (grid.size, count)) for m in drawn.values()]
     )

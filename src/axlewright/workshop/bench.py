@@ -58,11 +58,13 @@ def as_marched(build: Resolved, seed: int) -> Resolved:
 
 
 def limits(build: Resolved, seed: int) -> LimitCard:
-    """The limit card of a build; its dials keep what a kept march found."""
+    """The limit card of a build, along what a kept march found."""
     from axlewright.studies.limits import limit_card
-    from axlewright.workshop.marching import with_held_march
+    from axlewright.workshop.marching import find, with_held_march, with_march
 
-    return limit_card(with_held_march(as_marched(build, seed)), seed)
+    march = find(build, seed)
+    turning = with_held_march(with_march(build, march))
+    return limit_card(turning, seed, marched=march.dials if march else None)
 
 
 def workings(build: Resolved, seed: int) -> dict[str, Node]:

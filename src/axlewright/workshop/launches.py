@@ -31,7 +31,7 @@ def launch(
     study = launch_study(build, seed, samples, tell)
     if samples >= fewest:
         told: dict[str, Any] = plain(study.report)
-        keep(build, March(seed, study.nominal_ratios, study.ratios, told), where)
+        keep(build, March(seed, study.nominal_ratios, study.ratios, told, study.dials), where)
     return study.report
 
 

@@ -16,10 +16,11 @@ from typing import TYPE_CHECKING, Any
 from axlewright.build.resolve import Resolved
 from axlewright.quantities.estimate import Plain
 from axlewright.studies.coupling import CouplingStudy, coupling_study
+from axlewright.studies.dial_march import DialMarch
 from axlewright.studies.launch_setup import launch_cases
 from axlewright.workshop.jobs import Task, Tell
 from axlewright.workshop.keeping import Kept
-from axlewright.workshop.marching import find, key_of, stamp, with_march
+from axlewright.workshop.marching import find, key_of, stamp, with_held_march, with_march
 
 if TYPE_CHECKING:
     from concurrent.futures import Future
@@ -27,10 +28,6 @@ if TYPE_CHECKING:
     from axlewright.studies.launch_report import History, LaunchReport
 
 SEED, SAMPLES = 1, 10_000
-HELD = (
-    "Turning a dial here keeps the ratio of marched peak to closed form that the launch had as it"
-    " stands; the sweeps of the launch page march each setting."
-)
 _KEPT = 32
 
 
@@ -76,10 +73,13 @@ class Marches:
 
         return self._builds.get(f"{build.source.hash} {seed} {made}", find_it), made
 
-    def for_dials(self, build: Resolved, seed: int = SEED) -> tuple[Resolved, str]:
-        """The same for a study that turns dials: it says what stays as it was marched."""
+    def for_dials(
+        self, build: Resolved, seed: int = SEED
+    ) -> tuple[Resolved, dict[str, DialMarch], str]:
+        """The same for a study that turns dials, with what was marched along each of them."""
         marched, made = self.build(build, seed)
-        return (replace(marched, cautions=(*marched.cautions, HELD)) if made else marched), made
+        march = find(build, seed, self._where) if made else None
+        return with_held_march(marched), march.dials if march else {}, made
 
     def report(self, build: Resolved, seed: int = SEED) -> LaunchReport | None:
         """What the march of a build told, if it was marched with these inputs."""

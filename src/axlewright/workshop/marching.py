@@ -10,7 +10,7 @@ from __future__ import annotations
 import os
 import time
 from collections.abc import Iterator
-from dataclasses import dataclass, fields, is_dataclass, replace
+from dataclasses import dataclass, field, fields, is_dataclass, replace
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -22,9 +22,10 @@ from axlewright.build.resolve import Resolved
 from axlewright.catalogue.load import data_hash
 from axlewright.quantities.estimate import Derived, Estimate, Kinds, Leaf, Marched, Mixture
 from axlewright.store.folder import data_folder
+from axlewright.studies.dial_march import DialMarch
 from axlewright.studies.launch_words import beyond_bound
 
-FORMAT = "march 1"
+FORMAT = "march 2"
 MOST_KEPT = 64
 BOUNDS = (
     "Shock loads are closed-form bounds: the launch of this build has not been marched in time yet."
@@ -33,12 +34,14 @@ BOUNDS = (
 
 @dataclass(frozen=True)
 class March:
-    """Ratios of marched peak to bound, nominal and sampled, by case and place; and the report."""
+    """Ratios of marched peak to closed form, nominal and sampled, by case and place; the report."""
 
     seed: int
     nominal: dict[str, dict[str, float]]
     sampled: dict[str, dict[str, np.ndarray]]
     report: dict[str, Any]
+    dials: dict[str, DialMarch] = field(default_factory=dict)
+    """The stated launch along each dial of the limit card."""
 
 
 def folder() -> Path:
@@ -66,8 +69,8 @@ def with_march(build: Resolved, march: March | None) -> Resolved:
 
 
 HELD = (
-    "Turning a dial here keeps the ratio of marched peak to closed form that the launch had as it"
-    " stands; the sweeps of the launch study march each setting."
+    "The stated launch was marched in time at nine settings of each dial; other cases, and other"
+    " tires, keep the ratio of marched peak to closed form that they have as the car stands."
 )
 
 
@@ -114,12 +117,23 @@ def _march(arrays: dict[str, np.ndarray], seed: int) -> March:
 
     told = json.loads(bytes(arrays.pop("told")).decode())
     sampled: dict[str, dict[str, np.ndarray]] = {}
+    along: dict[str, dict[str, np.ndarray]] = {}
     for name, values in arrays.items():
-        case, place = name.split("|")
-        sampled.setdefault(case, {})[place] = values.astype(np.float64)
+        what, place = name.split("|")
+        into = along if what.startswith(_DIAL) else sampled
+        into.setdefault(what.removeprefix(_DIAL), {})[place] = values.astype(np.float64)
     if {c: set(p) for c, p in sampled.items()} != {c: set(p) for c, p in told["nominal"].items()}:
         raise ValueError("the file lacks a case")
-    return March(seed, told["nominal"], sampled, told["report"])
+    dials = {
+        name: DialMarch(
+            d["case"],
+            np.array(d["settings"]),
+            {place: np.array(values) for place, values in d["nominal"].items()},
+            along[name],
+        )
+        for name, d in told["dials"].items()
+    }
+    return March(seed, told["nominal"], sampled, told["report"], dials)
 
 
 def keep(build: Resolved, march: March, where: Path | None = None) -> None:
@@ -129,11 +143,23 @@ def keep(build: Resolved, march: March, where: Path | None = None) -> None:
 
     kept = where or folder()
     kept.mkdir(parents=True, exist_ok=True)
-    told = json.dumps({"nominal": march.nominal, "report": march.report})
+    dials = {
+        name: {
+            "case": d.case,
+            "settings": d.settings.tolist(),
+            "nominal": {place: values.tolist() for place, values in d.nominal.items()},
+        }
+        for name, d in march.dials.items()
+    }
+    told = json.dumps({"nominal": march.nominal, "report": march.report, "dials": dials})
     arrays = {
         f"{case}|{place}": values.astype(np.float32)
         for case, by_place in march.sampled.items()
         for place, values in by_place.items()
+    } | {
+        f"{_DIAL}{name}|{place}": values.astype(np.float32)
+        for name, d in march.dials.items()
+        for place, values in d.sampled.items()
     }
     path = kept / f"{key_of(build, march.seed)}.npz"
     handle, unfinished = tempfile.mkstemp(suffix=_UNFINISHED, dir=kept)
@@ -143,6 +169,7 @@ def keep(build: Resolved, march: March, where: Path | None = None) -> None:
     _tidy(kept)
 
 
+_DIAL = "dial:"
 _UNFINISHED = ".part"
 _ABANDONED = 86_400.0
 """s after which a file that was never finished is taken away."""

@@ -90,7 +90,7 @@ class Workshop:
 
     def card(self, text: str, seed: int = SEED) -> LimitCard:
         """The limit card, also from an earlier day; raises :class:`BuildError` in words."""
-        build, march = self.marches.for_dials(self.resolved(text), seed)
+        build, turning, march = self.marches.for_dials(self.resolved(text), seed)
         key = _key(limits.STUDY, text, seed, limits.SAMPLES, march)
 
         def make() -> LimitCard:
@@ -98,7 +98,7 @@ class Workshop:
             if known is not None:
                 return _CARD.validate_python(json.loads(known))
             with self._slots:
-                card = limits.limit_card(build, seed)
+                card = limits.limit_card(build, seed, marched=turning)
             self.store.keep_result(key, json.dumps(dataclasses.asdict(card)))
             return card
 

@@ -12,6 +12,7 @@ from axlewright.quantities.formula import Num
 from axlewright.studies.demand import Demand, input_torque
 from axlewright.studies.links.limit import Link, at, torque_limit
 from axlewright.studies.links.shafts import spline_root, torsion
+from axlewright.vehicle.converter import turbine_torque
 
 
 def coupling(m: Machine[Num], d: Demand) -> Link:
@@ -30,7 +31,8 @@ def coupling(m: Machine[Num], d: Demand) -> Link:
             "It has no breaking limit here: burst is a matter of rpm and scatter shields.",
         )
     assert m.converter is not None
-    limit = torque_limit("slips", "inner clutches slip", m.converter.band_capacity, engine)
+    stalled = {"steady": turbine_torque(m.engine.torque, m.converter.torque_ratio)}
+    limit = torque_limit("slips", "inner clutches slip", m.converter.band_capacity, stalled)
     return Link(
         "converter",
         "Automatic's clutches",
