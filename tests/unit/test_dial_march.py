@@ -2,6 +2,7 @@
 
 import sys
 from pathlib import Path
+from types import SimpleNamespace
 from unittest.mock import patch
 
 import numpy as np
@@ -49,12 +50,11 @@ def test_ratios_run_straight_between_settings_and_hold_beyond():
         {"ring": np.array([[1.0, 2.0], [0.5, 1.0], [0.7, 1.4]])},
     )
 
-    class Marked:
-        marched = {"dump": {"ring": 0.9}, "shift": {"ring": 1.1}}
+    marked = SimpleNamespace(marched={"dump": {"ring": 0.9}, "shift": {"ring": 1.1}})
 
     def turned(grid):
         with patch("axlewright.studies.dial_march.replace", lambda _, **new: new["marched"]):
-            return turned_march(Marked(), found, grid)
+            return turned_march(marked, found, grid)
 
     at = np.array([-1.0, 0.0, 0.5, 1.5, 9.0])
     assert turned(at)["dump"]["ring"] == pytest.approx([1.0, 1.0, 0.75, 0.6, 0.7])

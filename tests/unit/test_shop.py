@@ -177,7 +177,7 @@ def test_another_version_works_a_card_out_again(tmp_path, monkeypatch):
     workshop.close()
     made = []
     monkeypatch.setattr(shop, "__version__", "99.0")
-    monkeypatch.setattr(limits, "limit_card", lambda *_: made.append(1) or card)
+    monkeypatch.setattr(limits, "limit_card", lambda *_, **__: made.append(1) or card)
     again = Workshop(Store(tmp_path / "kept.sqlite"))
     again.card(TEXT)
     again.close()

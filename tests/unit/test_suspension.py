@@ -387,6 +387,8 @@ def test_what_makes_no_sense_is_refused():
         Linkage(WHEELS, [replace(low, crank=0)])
     with pytest.raises(ValueError, match="stiffness above zero"):
         Linkage(WHEELS, [replace(low, stiffness=0.0)])
+    with pytest.raises(ValueError, match="some samples"):
+        Linkage(WHEELS, [replace(low, stiffness=np.array([1e6, np.inf]))])
     with pytest.raises(ValueError, match="needs a direction"):
         Linkage(WHEELS, [Guide((0.0, 0.0, 0.0), (0.0, 0.0, 0.0), (0.0, 0.0, 0.0))])
     with pytest.raises(ValueError, match="no length"):

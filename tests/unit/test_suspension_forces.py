@@ -228,6 +228,28 @@ def test_torque_winds_leaves_up_at_the_nose():
     assert loaded.nose == pytest.approx(forces.give[3], rel=0.15)
 
 
+def test_a_loaded_axle_moves_on_as_its_poses_say(bushed):
+    load = launch_load(ride_height(bushed), 6000.0, RADIUS, 3.7)
+    view, step = side_view_of(solve_pose(bushed, load=load)), 1e-4
+    up, down = (solve_pose(bushed, t, t, load) for t in (step, -step))
+    assert view.reaction_arm == pytest.approx((down.nose - up.nose) / (2 * step), rel=1e-4)
+    assert view.thrust_slope == pytest.approx((down.x - up.x) / (2 * step), rel=1e-4)
+
+
+def test_sampled_leaves_are_leaves_one_by_one():
+    spread = np.random.default_rng(3).normal(0.0, 0.004, (3, 3))
+    spring = KINDS["SOFT_LEAF"]
+    eyes = np.add(spring.front_eye, spread)
+    rates = np.array([20e3, 25e3, 30e3])
+    many = replace(spring, front_eye=eyes, rate=rates)
+    mounts = mount_of(solve_pose(leaf_springs(WHEELS, many), 0.02, 0.0))
+    for n in range(3):
+        one = replace(spring, front_eye=eyes[n], rate=rates[n])
+        single = mount_of(solve_pose(leaf_springs(WHEELS, one), 0.02, 0.0))
+        assert mounts.windup[n] == pytest.approx(single.windup, rel=1e-7)
+        assert mounts.stiffness[n] == pytest.approx(single.stiffness, rel=1e-7)
+
+
 def test_nothing_gives_where_nothing_can():
     with pytest.raises(NoPoseError, match="state the stiffness"):
         mount_of(ride_height(EVERY["triangulated"]))

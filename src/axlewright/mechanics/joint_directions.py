@@ -174,3 +174,9 @@ def short_shaft_angle_parallel(length: Num) -> Num:
 def short_shaft_angle_intersecting(length: Num) -> Num:
     """Steepest angle of a short shaft whose ends point at each other."""
     return length / 0.0254 / 10.0 * np.pi / 180.0
+
+
+@formula("u_α", "ratio", source="ratio of a shake to its limit, definition")
+def share_of_shake_limit(shaft_acceleration: Num, twist_acceleration_limit: Num) -> Num:
+    """How much of an allowed angular acceleration is used: above one is too much."""
+    return shaft_acceleration / twist_acceleration_limit

@@ -34,7 +34,8 @@ class EndedWhirl(NamedTuple):
     outside="an end as soft as that holds no driveshaft",
 )
 def whirl_on_springs(
-    tube_stiffness: Num,
+    youngs_modulus: Num,
+    second_moment: Num,
     tube_mass: Num,
     length: Num,
     front_support: Num,
@@ -47,7 +48,7 @@ def whirl_on_springs(
     Take the slowest in which the tube bows.  With one end soft and heavy the first can be that
     lump bouncing; with both ends stiff it is the bare tube on pins.
     """
-    given = (tube_stiffness, tube_mass, length, front_support, rear_support)
+    given = (youngs_modulus * second_moment, tube_mass, length, front_support, rear_support)
     ei, mass, span, front, rear, lump_1, lump_2 = np.broadcast_arrays(
         *given, front_end_mass, rear_end_mass
     )
@@ -83,15 +84,18 @@ def whirl_on_springs(
 def dunkerley_speed(pinned_speed: Num, bounce_speed: Num) -> Num:
     """Whirl speed at least, from the tube on pins and the stiff tube bouncing on its ends.
 
-    Never above the true one: a safe figure for paper and pencil.
+    Never above the true one of a tube without lumps at its ends: a safe figure for pencil and
+    paper.
     """
     result: Num = pinned_speed / np.sqrt(1.0 + (pinned_speed / bounce_speed) ** 2)
     return result
 
 
-@formula("ω_b", "rotation", source="stiff beam on two equal springs, closed form")
+@formula(
+    "ω_b", "rotation", source="stiff beam on two springs as soft as the softer one, closed form"
+)
 def bounce_speed(tube_mass: Num, front_support: Num, rear_support: Num) -> Num:
-    """Speed at which a shaft that does not bend bounces on its two ends, each with half of it."""
+    """Speed at which a shaft that does not bend bounces on its ends, at least."""
     softest = np.minimum(front_support, rear_support)
     result: Num = np.sqrt(2.0 * softest / tube_mass)
     return result

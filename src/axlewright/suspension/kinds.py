@@ -131,8 +131,8 @@ def ladder_bars(
 def leaf_springs(wheels: Wheels, spring: LeafSpring) -> Linkage:
     """Two leaf springs that also locate the axle: each half a link, and a spring against turning.
 
-    Bending is counted up and down the body.  The load that the leaves carry standing still is left
-    out: it adds no stiffness here, so wind-up comes out a little low with long shackles in tension.
+    Bending is counted up and down the body.  What the load standing still adds or takes away, by
+    pulling on leaves and shackles that turn, is left out; so is the twist of a leaf in roll.
     """
     pieces: list[Link | Guide] = []
     cranks = []

@@ -85,6 +85,8 @@ class Linkage:
                 raise ValueError(f"{label(piece, self)} names a crank that is not there")
             if not np.all(np.asarray(piece.stiffness) > 0.0):
                 raise ValueError(f"{label(piece, self)} needs a stiffness above zero")
+            if np.any(np.isinf(piece.stiffness)) and not np.all(np.isinf(piece.stiffness)):
+                raise ValueError(f"{label(piece, self)} gives in some samples and not in others")
             if isinstance(piece, Guide) and not np.all(np.any(spot(piece.direction), axis=-1)):
                 raise ValueError(f"{label(piece, self)} needs a direction")
         if not np.all(spot(self.wheels.left)[..., 1] > spot(self.wheels.right)[..., 1]):

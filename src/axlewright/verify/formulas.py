@@ -7,10 +7,10 @@ import functools
 import importlib
 import pkgutil
 
-from axlewright import driveline, hypoid, mechanics, vehicle
+from axlewright import driveline, hypoid, mechanics, suspension, vehicle
 from axlewright.quantities.formula import REGISTRY, Formula
 
-_ROOMS = (mechanics, vehicle, driveline, hypoid)
+_ROOMS = (mechanics, vehicle, driveline, suspension, hypoid)
 
 
 @functools.cache
