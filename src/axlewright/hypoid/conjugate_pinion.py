@@ -23,6 +23,8 @@ from axlewright.quantities.formula import Array
 NODES = (25, 15)
 """Chebyshev points along the face and up the profile."""
 _SEARCH = 49
+_STEADY = 0.05
+"""Least cosine of the phase that counts as safely away from where the envelope turns back."""
 _SPARE = 0.02
 """Share of the tooth's depth kept from where the envelope turns back."""
 
@@ -113,7 +115,10 @@ def make_flank(pair: Pair, pressure_angle: float, side: int) -> Flank:
     normal = cone.normal(ring)
     roll, pinion, pinion_normal, _ = envelope(pair, ring, normal)
     if not np.isfinite(roll).all():
-        raise ArithmeticError("part of the ring's flank never meets the pinion")
+        raise ArithmeticError(
+            "part of the ring's flank never meets the pinion: the pressure angle of this flank is "
+            "too small for the offset"
+        )
     if not (np.diff(roll, axis=0) * np.sign(roll[-1] - roll[0]) > 0.0).all():
         raise ArithmeticError("the lines of contact do not cross the face; too little spiral")
     lever = ring[0] * normal[1] - ring[1] * normal[0]
@@ -136,7 +141,7 @@ def _lowest(pair: Pair, cone: CutterCone, s: Array) -> tuple[Array, Array]:
     _, point, normal, steady = envelope(pair, ring, cone.normal(ring))
     reach = pair.depth.pinion_face.radius_at(point[0]) - np.hypot(point[1], point[2])
     tip = _crossing(np.where(np.isfinite(reach), reach, -1.0), h)
-    sound = np.isfinite(reach) & (steady > 1e-3) & _regular(point, normal, s2, h)
+    sound = np.isfinite(reach) & (steady > _STEADY) & _regular(point, normal, s2, h)
     first = _SEARCH - np.argmin(sound[:, ::-1], axis=1)
     broken = ~sound.all(axis=1)
     floor = np.where(broken, h[np.arange(s.size), np.minimum(first, _SEARCH - 1)], root)
@@ -145,7 +150,7 @@ def _lowest(pair: Pair, cone: CutterCone, s: Array) -> tuple[Array, Array]:
     scaled = s / s.max()
     smooth = np.polynomial.Polynomial.fit(scaled, lowest, 2)(scaled)
     low = smooth + max(float((lowest - smooth).max()), 0.0)
-    lost = np.maximum(low - tip, 0.0)[[0, s.size // 2, -1]]
+    lost = np.maximum(floor - tip, 0.0)[[0, s.size // 2, -1]]
     return low, lost
 
 

@@ -66,10 +66,9 @@ def cutter_cone(pair: Pair, pressure_angle: float, side: int) -> CutterCone:
     sine = float(axis @ normal)
     arm = side * (normal - sine * axis)
     arm /= np.linalg.norm(arm)
-    # The slot is half a normal pitch wide at the pitch line, less what the taper of its addenda
-    # moves; the two blades stand half of it inside and outside the cutter's mean radius.
-    slot = 0.5 * np.pi * g.ring_mean_radius * np.cos(g.ring_mean_spiral) / pair.ring_teeth
-    radius = pair.cutter_radius - side * slot
+    # At the pitch line the slot is half a normal pitch wide: the blades stand inside and outside.
+    slot = np.pi * g.ring_mean_radius * np.cos(g.ring_mean_spiral) / pair.ring_teeth
+    radius = pair.cutter_radius - side * 0.5 * slot
     return CutterCone(pair.mean_point - radius * arm, axis, radius, float(np.arcsin(sine)), side)
 
 

@@ -18,7 +18,7 @@ _STEEPEST = (0.0, np.pi / 4.0)
 _ONE_JOINT = {"joint_angle": _STEEPEST}
 _TWO_JOINTS = {"first_joint_angle": _STEEPEST, "second_joint_angle": _STEEPEST}
 _TOO_STEEP = "steeper than 45 degrees a cross joint does not run"
-_PLACES = 180
+_PLACES = 120
 
 
 @formula(
@@ -115,7 +115,7 @@ def pair_peak_acceleration(
     passed on by the second joint, and the second joint's own at the shaft's speed.
     """
     shape = np.shape(speed * first_joint_angle * second_joint_angle * yoke_phase_angle)
-    turn = (np.arange(_PLACES) * (np.pi / _PLACES)).reshape(_PLACES, *(1 for _ in shape))
+    turn = (np.arange(_PLACES) * (np.pi / _PLACES)).reshape(_PLACES, *((1,) * len(shape)))
     one, two = np.cos(first_joint_angle), np.cos(second_joint_angle)
     swing_one, swing_two = np.sin(first_joint_angle) ** 2, np.sin(second_joint_angle) ** 2
     cosine, sine = np.cos(turn), np.sin(turn)
