@@ -87,7 +87,8 @@ def touching_azimuth(
 @formula("δ_t1", "angle", source=_TANGENT)
 def touching_cone_angle(ring_cone_angle: Num, touching_azimuth: Num) -> Num:
     """Angle of the pinion's cone that touches a cone of the ring gear."""
-    return np.arcsin(np.cos(ring_cone_angle) * np.cos(touching_azimuth))
+    angle: Num = np.arcsin(np.cos(ring_cone_angle) * np.cos(touching_azimuth))
+    return angle
 
 
 @formula("r_t1", "length", source=_TANGENT)

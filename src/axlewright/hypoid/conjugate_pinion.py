@@ -25,6 +25,9 @@ NODES = (25, 15)
 _SEARCH = 49
 _STEADY = 0.05
 """Least cosine of the phase that counts as safely away from where the envelope turns back."""
+_SLOW = 0.01
+"""Least speed of parting over the pinion's radius: at zero the envelope is cut away again."""
+_STEP = 1e-3
 _SPARE = 0.02
 """Share of the tooth's depth kept from where the envelope turns back."""
 
@@ -37,6 +40,9 @@ class Flank:
     the ring's tip; ``s`` and ``h`` (m) are measured along and above the pitch line.  ``ring`` and
     ``ring_normal`` lie in the ring's frame, ``pinion`` and ``pinion_normal`` in the pinion's with
     the origin where its axis is nearest the ring's; normals point into the pinion's tooth.
+    ``roll`` (rad) is the pinion's angle at which a point touches, ``lever`` (m) times a small turn
+    of the ring closes a gap there, ``parting`` (m per rad² of roll) is how fast a point of the
+    pinion leaves the ring's flank before and after: positive, or another part would cut it away.
     ``lost`` is how much height (m) at toe, middle and heel the pinion's tip reaches but the
     envelope does not cover.
     """
@@ -52,7 +58,14 @@ class Flank:
     pinion: Array
     pinion_normal: Array
     lever: Array
+    parting: Array
     lost: Array
+
+    @property
+    def overlap(self) -> float:
+        """Pitches of the pinion through which the fully conjugate flank is in contact."""
+        pitch = 2.0 * np.pi / self.pair.pinion_teeth
+        return float((self.roll.max() - self.roll.min()) / pitch)
 
     @property
     def turn_side(self) -> float:
@@ -123,8 +136,9 @@ def make_flank(pair: Pair, pressure_angle: float, side: int) -> Flank:
         raise ArithmeticError("the lines of contact do not cross the face; too little spiral")
     lever = ring[0] * normal[1] - ring[1] * normal[0]
     return Flank(
-        pair, cone, side, s2, h2, ring, normal, roll, pinion, pinion_normal, lever, lost
-    )
+        pair, cone, side, s2, h2, ring, normal, roll, pinion, pinion_normal, lever,
+        _parting(pair, cone, pinion, roll), lost,
+    )  # fmt: skip
 
 
 def _lowest(pair: Pair, cone: CutterCone, s: Array) -> tuple[Array, Array]:
@@ -138,10 +152,11 @@ def _lowest(pair: Pair, cone: CutterCone, s: Array) -> tuple[Array, Array]:
     h = root[:, None] + share * (top - root)[:, None]
     s2 = np.broadcast_to(s[:, None], h.shape)
     ring = flank_points(pair, cone, s2, h)
-    _, point, normal, steady = envelope(pair, ring, cone.normal(ring))
+    roll, point, _, steady = envelope(pair, ring, cone.normal(ring))
+    slow = _SLOW * pair.geometry.pinion_mean_radius
     reach = pair.depth.pinion_face.radius_at(point[0]) - np.hypot(point[1], point[2])
     tip = _crossing(np.where(np.isfinite(reach), reach, -1.0), h)
-    sound = np.isfinite(reach) & (steady > _STEADY) & _regular(point, normal, s2, h)
+    sound = np.isfinite(reach) & (steady > _STEADY) & (_parting(pair, cone, point, roll) > slow)
     first = _SEARCH - np.argmin(sound[:, ::-1], axis=1)
     broken = ~sound.all(axis=1)
     floor = np.where(broken, h[np.arange(s.size), np.minimum(first, _SEARCH - 1)], root)
@@ -165,11 +180,16 @@ def _crossing(reach: Array, h: Array) -> Array:
     return np.asarray(h[row, before] + np.clip(share, 0.0, 1.0) * (h[row, after] - h[row, before]))
 
 
-def _regular(point: Array, normal: Array, s: Array, h: Array) -> Array:
-    """Whether the pinion's flank still looks the right way: beyond that it is cut away."""
-    ds = np.gradient(point, axis=1) / np.gradient(s, axis=0)
-    dh = np.gradient(point, axis=2) / np.gradient(h, axis=1)
-    facing = np.sum(np.cross(ds, dh, axis=0) * normal, axis=0)
-    size = np.sum(np.cross(ds, dh, axis=0) ** 2, axis=0)
-    good = facing * np.sign(facing[:, -1:]) > 0.05 * np.sqrt(size)
-    return np.asarray(good & np.isfinite(facing))
+def _parting(pair: Pair, cone: CutterCone, point: Array, roll: Array) -> Array:
+    """How fast a point of the pinion leaves the ring's flank as both roll on, m per rad²."""
+    gap = sum(
+        weight * cone.distance(_rolled(pair, point, roll + step))
+        for weight, step in ((1.0, -_STEP), (-2.0, 0.0), (1.0, _STEP))
+    )
+    return np.asarray(gap / _STEP**2)
+
+
+def _rolled(pair: Pair, point: Array, roll: Array) -> Array:
+    """Points of the pinion in the ring's frame at a roll angle."""
+    space = _about_x(point, roll) + _offset(pair.axis_at, point)
+    return _about_z(space, roll / pair.ratio)

@@ -51,9 +51,7 @@ def reader(grid: tuple[int, int] = GRID) -> Reader:
     """Reading matrices of a picture's size, made once."""
     x, y = np.linspace(-1.0, 1.0, grid[0]), np.linspace(-1.0, 1.0, grid[1])
     cx, cy = (chebyshev.to_coefficients(n) for n in NODES)
-    return Reader(
-        x, y, chebyshev.basis(x, NODES[0]) @ cx, chebyshev.basis(y, NODES[1]) @ cy, cx
-    )
+    return Reader(x, y, chebyshev.basis(x, NODES[0]) @ cx, chebyshev.basis(y, NODES[1]) @ cy, cx)
 
 
 def picture(field: Array, read: Reader) -> Array:
@@ -70,35 +68,26 @@ def touch(roll: Array, gap: Array, levels: Array, read: Reader, close: float) ->
     sense = 1.0 if by_row[0][-1, 0] > by_row[0][0, 0] else -1.0
     shown = sense * (read.along @ by_row[0])
     target = sense * levels
-    at = np.stack(
-        [np.interp(target, shown[:, j], read.x) for j in range(read.y.size)], axis=1
-    )
-    value, slope = (read.coefficients @ f for f in by_row), None
-    roll_c, gap_c = value
-    slope = _derivative(roll_c)
+    at: Array = np.stack([np.interp(target, shown[:, j], read.x) for j in range(read.y.size)], 1)
+    roll_c, gap_c = (read.coefficients @ field for field in by_row)
+    slope = np.asarray(np.polynomial.chebyshev.chebder(roll_c, axis=0), dtype=np.float64)
     for _ in range(_POLISH):
         off = chebyshev.rows_at(roll_c, at) - levels[:, None]
-        at = np.clip(at - off / chebyshev.rows_at(slope, at), -1.0, 1.0)
+        at = np.asarray(np.clip(at - off / chebyshev.rows_at(slope, at), -1.0, 1.0))
     on = (target[:, None] >= shown[0]) & (target[:, None] <= shown[-1])
     gaps = np.where(on, chebyshev.rows_at(gap_c, at), np.inf)
     return _with_ends(shown, read.along @ by_row[1], target, at, gaps, read, close)
-
-
-def _derivative(coefficients: Array) -> Array:
-    """Coefficients of the derivative of row polynomials."""
-    return np.asarray(np.polynomial.chebyshev.chebder(coefficients, axis=0))
 
 
 def _with_ends(
     shown: Array, gap: Array, target: Array, at: Array, gaps: Array, read: Reader, close: float
 ) -> Touch:
     """Least of the rows (refined by a parabola) and of the line's ends at toe and heel."""
-    rows = np.arange(target.size)
     j = np.argmin(gaps, axis=1)
     least, x, y = _refined(gaps, at, j, read.y)
     inner = gaps[:, 1:-1].min(axis=1)
-    edge = np.where(least < inner - close, np.where(j == 0, 1, np.where(j > 1, 2, 0)), 0)
-    edge = np.where((j > 0) & (j < read.y.size - 1), 0, edge)
+    ends = np.where(j == 0, 1, np.where(j == read.y.size - 1, 2, 0))
+    edge = np.where(least < inner - close, ends, 0)
     for which, end in ((3, 0), (4, -1)):
         height, there = _crossing(shown[end], gap[end], target, read.y)
         nearer = there < least - np.where(np.isfinite(least), close, 0.0)
@@ -106,7 +95,7 @@ def _with_ends(
         y = np.where(nearer, height, y)
         edge = np.where(nearer, which, edge)
         least = np.minimum(least, there)
-    x = np.where(np.isfinite(least), x, np.nan)[rows]
+    x = np.where(np.isfinite(least), x, np.nan)
     return Touch(least, x, np.where(np.isfinite(least), y, np.nan), edge)
 
 

@@ -165,15 +165,13 @@ def place(
 def _depth(
     g: HypoidGeometry, height: float, offset: float, working: float, clearance: float, share: float
 ) -> Depth:
-    """Addenda and tapers at the mean point, and the pinion's cones that keep clear of the ring's."""
+    """Addenda and tapers at the mean point, and the pinion's cones that clear the ring's."""
     gap = float(blank.tooth_clearance(clearance, working))
     ring_up = float(blank.ring_mean_addendum(share, working))
     pinion_up = float(blank.pinion_mean_addendum(share, working))
     ring_down = blank.mean_dedendum(pinion_up, gap)
     root_taper = float(blank.taper_angle(ring_down, g.ring_cone_distance))
-    face_taper = float(
-        blank.taper_angle(blank.mean_dedendum(ring_up, gap), g.ring_cone_distance)
-    )
+    face_taper = float(blank.taper_angle(blank.mean_dedendum(ring_up, gap), g.ring_cone_distance))
     sin, cos = np.sin(g.ring_pitch_angle), np.cos(g.ring_pitch_angle)
     lines = []
     for up, taper in ((-ring_down, -root_taper), (ring_up, face_taper)):

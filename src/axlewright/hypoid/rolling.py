@@ -1,9 +1,9 @@
-"""Where a moved pinion would roll with the ring, and how far the ring's real flank is from there.
+"""Where each point of a moved pinion comes nearest to the ring's flank as both roll.
 
-Every point of the moved pinion touches, at its own roll angle, an imaginary flank that the ring
-would need to roll with it at a constant ratio: the equation of meshing again, solved in closed
-form for any offset change, axial place and shaft angle.  The distance from that point to the
-cutter's cone is the gap along the line of contact, exact but for the square of the cross slope.
+The equation of meshing gives the roll angle in closed form for any offset change, axial place and
+shaft angle, as if the pinion's normal were the conjugate one; one step of Newton's rule on the
+distance from the cutter's cone, which is known exactly, takes it to where the distance of that
+very point is least.
 """
 
 from __future__ import annotations
@@ -23,9 +23,9 @@ AT_REST = Movement(0.0, 0.0, 0.0, 0.0)
 class Meeting(NamedTuple):
     """Fields over the flank's Chebyshev points (along, up).
 
-    ``roll`` is the pinion's angle at which the point touches, ``gap`` (m) its distance from the
-    ring's flank there, ``lever`` (m) converts to rotation of the ring, ``s`` and ``h`` (m) where
-    on the ring it is.  ``strained`` is the share of points that no longer meet properly.
+    ``roll`` is the pinion's angle at which the point is nearest, ``gap`` (m) its distance from
+    the ring's flank there, ``lever`` (m) converts to rotation of the ring, ``s`` and ``h`` (m)
+    say where on the ring it is.  ``strained`` is the share of points that no longer meet properly.
     """
 
     roll: Array
@@ -39,7 +39,7 @@ class Meeting(NamedTuple):
 def meet(surface: PinionSurface, movement: Movement, turn: float = 0.0) -> Meeting:
     """Roll a moved pinion; ``turn`` is how far the ring runs ahead of the exact ratio (about z)."""
     flank, pair = surface.flank, surface.flank.pair
-    p, n, u = surface.points, surface.normals, pair.ratio
+    p, n, u = surface.points, flank.pinion_normal, pair.ratio
     ox, oy, oz = movement.P, pair.hand * (pair.offset + movement.E), -movement.G
     cos_s, sin_s = np.cos(movement.sigma), np.sin(movement.sigma)
     mx, my, mz = (
@@ -58,17 +58,17 @@ def meet(surface: PinionSurface, movement: Movement, turn: float = 0.0) -> Meeti
     lead = np.arctan2(B, A)
     first = _nearest(principal - lead, flank.roll)
     other = _nearest(np.pi - principal - lead, flank.roll)
-    roll = np.where(
-        np.abs(first - flank.roll) <= np.abs(other - flank.roll), first, other
-    )
-    space = _placed(p, roll, movement, (ox, oy, oz))
+    roll = np.where(np.abs(first - flank.roll) <= np.abs(other - flank.roll), first, other)
+    space, speed = _placed(p, roll, movement, (ox, oy, oz))
     ring = _about_z(space, roll / u - turn)
     normal = flank.cone.normal(ring)
+    lever = ring[0] * normal[1] - ring[1] * normal[0]
+    sliding = np.sum(normal * _about_z(speed, roll / u - turn), axis=0) + lever / u
     s, h = pair.ring_flank_place(ring)
     return Meeting(
-        roll=roll,
-        gap=flank.cone.distance(ring),
-        lever=ring[0] * normal[1] - ring[1] * normal[0],
+        roll=roll - sliding / flank.parting,
+        gap=flank.cone.distance(ring) - 0.5 * sliding * sliding / flank.parting,
+        lever=lever,
         s=s,
         h=h,
         strained=float(np.mean(beyond)),
@@ -79,12 +79,15 @@ def _nearest(angle: Array, to: Array) -> Array:
     return np.asarray(to + (angle - to + np.pi) % (2.0 * np.pi) - np.pi)
 
 
-def _placed(p: Array, roll: Array, movement: Movement, at: tuple[float, float, float]) -> Array:
-    """Turn by the roll about x, by the change of shaft angle about y, then shift."""
+def _placed(
+    p: Array, roll: Array, movement: Movement, at: tuple[float, float, float]
+) -> tuple[Array, Array]:
+    """Points turned by the roll about x and the shaft angle about y, then shifted; d/d(roll)."""
     c, s = np.cos(roll), np.sin(roll)
-    x, y, z = p[0], c * p[1] - s * p[2], s * p[1] + c * p[2]
+    y, z = c * p[1] - s * p[2], s * p[1] + c * p[2]
     cos, sin = np.cos(movement.sigma), np.sin(movement.sigma)
-    return np.stack([cos * x + sin * z + at[0], y + at[1], cos * z - sin * x + at[2]])
+    place = np.stack([cos * p[0] + sin * z + at[0], y + at[1], cos * z - sin * p[0] + at[2]])
+    return place, np.stack([sin * y, -z, cos * y])
 
 
 def _about_z(v: Array, turn: Array) -> Array:

@@ -14,7 +14,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from axlewright.hypoid.conjugate_pinion import Flank
+from axlewright.hypoid import chebyshev
+from axlewright.hypoid.conjugate_pinion import NODES, Flank
 from axlewright.hypoid.ease_off import PROFILE_CROWN, EaseOff, PinionSurface, ground
 from axlewright.hypoid.lines import EDGES, GRID, Touch, picture, reader, touch
 from axlewright.hypoid.rolling import AT_REST, Meeting, meet
@@ -24,19 +25,22 @@ from axlewright.quantities.formula import Array
 FILM = 6.35e-6
 """Thickness of marking compound, m: 0.00025 in (from memory)."""
 PATTERN_LENGTH = 0.5
-"""Share of the face that a new set's pattern covers (a gear maker's set-up page; common practice)."""
+"""Share of the face that a new set's pattern covers (a gear maker's set-up page)."""
 PATTERN_PLACE = 0.45
 """Its middle as a share of the face from the toe: slightly toward the toe (common practice)."""
 STEPS = 24
 """Roll positions per pitch."""
-_EDGE = 0.02
+_ALONG = chebyshev.derivative(NODES[0])
+_EDGE = 2e-3
 """Share of the film by which an edge must be nearer than the inside to count as edge contact."""
 
 
 @dataclass(frozen=True)
 class Pattern:
-    """Marked area as shares: along the face from the toe (0) to the heel (1), up the tooth from
-    the lowest line of contact (0) to the tip (1).  ``marked`` and ``gap`` (m, beyond first touch)
+    """What the compound shows.
+
+    Places are shares: along the face from the toe (0) to the heel (1), up the tooth from the
+    lowest line of contact (0) to the tip (1).  ``marked`` and ``gap`` (m, beyond first touch)
     are on the picture's points (along, up), whose places on the ring are ``s`` and ``h`` (m).
     """
 
@@ -81,13 +85,16 @@ class Contact:
 def closing(surface: PinionSurface, movement: Movement) -> tuple[Meeting, float]:
     """Meeting with the ring turned until the flanks nearly touch; the turn about z.
 
-    A second look from there leaves gaps so small that their squares no longer count.
+    A second look from there leaves gaps so small that only the square of their slope across the
+    lines of contact still counts: the least gap lies beside the line and is smaller by it.
     """
-    side = surface.flank.turn_side
+    flank = surface.flank
     meeting = meet(surface, movement)
-    turn = side * float((meeting.gap / np.abs(meeting.lever)).min())
+    turn = flank.turn_side * float((meeting.gap / np.abs(meeting.lever)).min())
     meeting = meet(surface, movement, turn)
-    return meeting, turn
+    slope = (_ALONG @ meeting.gap) / (_ALONG @ meeting.roll)
+    gap = meeting.gap - 0.5 * slope * slope / flank.parting
+    return meeting._replace(gap=gap), turn
 
 
 def analyze(
@@ -108,8 +115,9 @@ def analyze(
     levels = middle + pitch * (low + np.arange((high - low) * STEPS) / STEPS)
     close = _EDGE * film / abs(float(meeting.lever.mean()))
     found = touch(meeting.roll, angular, levels, read, close)
-    first = np.argmin(found.least.reshape(high - low, STEPS), axis=0)
-    pick = first * STEPS + np.arange(STEPS)
+    # Of pairs that touch alike, one that touches inside is taken before one at an edge.
+    order = (found.least + close * (found.edge > 0)).reshape(high - low, STEPS)
+    pick = np.argmin(order, axis=0) * STEPS + np.arange(STEPS)
     least = found.least[pick]
     best = float(least.min())
     return Contact(
@@ -162,7 +170,7 @@ def _pattern(
 
 
 def _reach(clear: Array, film: float) -> tuple[Array, Array]:
-    """First and last marked place of every column (shares 0…1), between points by straight lines."""
+    """First and last marked place of every column (0…1), straight lines between points."""
     count = clear.shape[0]
     marked = clear <= film
     column = np.arange(clear.shape[1])

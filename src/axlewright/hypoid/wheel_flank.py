@@ -68,8 +68,9 @@ def cutter_cone(pair: Pair, pressure_angle: float, side: int) -> CutterCone:
     arm /= np.linalg.norm(arm)
     # At the pitch line the slot is half a normal pitch wide: the blades stand inside and outside.
     slot = np.pi * g.ring_mean_radius * np.cos(g.ring_mean_spiral) / pair.ring_teeth
-    radius = pair.cutter_radius - side * 0.5 * slot
-    return CutterCone(pair.mean_point - radius * arm, axis, radius, float(np.arcsin(sine)), side)
+    radius = float(pair.cutter_radius - side * 0.5 * slot)
+    center = np.asarray(pair.mean_point - radius * arm)
+    return CutterCone(center, np.asarray(axis), radius, float(np.arcsin(sine)), side)
 
 
 def flank_points(pair: Pair, cone: CutterCone, s: Array, h: Array) -> Array:

@@ -64,9 +64,7 @@ def roller_profile(roller_place: Num, roller_length: Num, roller_diameter: Num) 
     valid={"bearing_contact_angle": (0.0, 0.61)},
     outside="a car's tapered bearings have contact angles between 7 and 35 degrees",
 )
-def half_taper(
-    roller_diameter: Num, bearing_contact_angle: Num, roller_pitch_diameter: Num
-) -> Num:
+def half_taper(roller_diameter: Num, bearing_contact_angle: Num, roller_pitch_diameter: Num) -> Num:
     """Half the cone angle of a tapered roller, from how thick it is on its pitch circle."""
     slender = roller_pitch_diameter / roller_diameter
     return np.arctan(np.sin(bearing_contact_angle) / (slender + np.cos(bearing_contact_angle)))

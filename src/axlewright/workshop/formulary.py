@@ -15,7 +15,7 @@ from axlewright.quantities.units import DIMENSIONS, pretty, show_both
 from axlewright.verify.formulas import all_formulas
 from axlewright.workshop.reference import markdown_table
 
-ROOMS = ("mechanics", "hypoid", "driveline", "vehicle")
+ROOMS = ("mechanics", "hypoid", "driveline", "suspension", "vehicle")
 """Packages that hold formulas, the most general first."""
 
 _SYMBOLS_HEAD = """\

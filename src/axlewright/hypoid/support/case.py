@@ -49,9 +49,7 @@ def flange_tilt_stiffness(flange_factor: Num, youngs_modulus: Num, flange_thickn
     "length",
     source="both grow by their own warming over the same length (closed form)",
 )
-def spacing_growth(
-    case_thermal_strain: Num, shaft_thermal_strain: Num, seat_spacing: Num
-) -> Num:
+def spacing_growth(case_thermal_strain: Num, shaft_thermal_strain: Num, seat_spacing: Num) -> Num:
     """How much further the case sets the cups apart than the shaft sets the cones."""
     return (case_thermal_strain - shaft_thermal_strain) * seat_spacing
 

@@ -17,7 +17,7 @@ from axlewright.quantities.formula import Array
 
 
 def contributions(housed: Housed, rest: Rest) -> dict[str, Movement]:
-    """Movement of the pair by contributor: shafts, flange, each bearing, both halves of the case."""
+    """Movement of the pair by contributor: shafts, flange, bearings, case."""
     system = housed.system
     change = rest.state - housed.unloaded.state
     unit = np.linalg.solve(rest.stiffness, system.rows.T).T

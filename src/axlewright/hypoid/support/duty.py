@@ -14,7 +14,7 @@ from axlewright.hypoid.support.bearing import Bearings, arms
 from axlewright.mechanics import roller_contact
 from axlewright.quantities.formula import Array
 
-_AROUND = 2.0 * np.pi * np.arange(720) / 720.0
+_AROUND: Array = np.linspace(0.0, 2.0 * np.pi, 720, endpoint=False)
 
 
 class Duty(NamedTuple):

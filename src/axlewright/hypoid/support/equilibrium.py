@@ -74,10 +74,8 @@ class Housed:
         return found
 
     def nodes(self, rest: Rest) -> Array:
-        """Shifts of the pinion's and the ring's mesh node in the frame (2, 3), as dials see them."""
-        return np.asarray(
-            (self.system.nodes @ (rest.state - self.unloaded.state)).reshape(2, 3)
-        )
+        """Shifts of the pinion's and the ring's mesh node in the frame (2, 3), seen by dials."""
+        return np.asarray((self.system.nodes @ (rest.state - self.unloaded.state)).reshape(2, 3))
 
     def duties(self, rest: Rest) -> dict[str, Duty]:
         """What each bearing goes through, by name."""
@@ -149,7 +147,9 @@ def _direction(stiffness: Array, missing: Array, softest: Array) -> Array:
     return np.asarray(np.linalg.solve(stiffness + np.diag(softest), missing))
 
 
-def _assembled(system: System, state: Array, closing: Array) -> tuple[float, tuple[Array, Array], Array]:
+def _assembled(
+    system: System, state: Array, closing: Array
+) -> tuple[float, tuple[Array, Array], Array]:
     """Energy, (inner forces, those of the bearings), stiffness."""
     answer = system.bearings.respond(_shifts(system, state), closing)
     inner = system.linear @ state

@@ -38,7 +38,7 @@ class BearingSize:
 
 @dataclass(frozen=True)
 class Pilot:
-    """Bearing on the pinion's nose: sizes, clearance on the diameter, distance from the mesh (m)."""
+    """Bearing on the nose: sizes, clearance on the diameter, distance from the mesh (m)."""
 
     bore: float
     outside: float

@@ -98,6 +98,4 @@ def _typical(
     rating = tapered_bearings.dynamic_rating(
         material, geometry, 1.0, length, angle, float(count), thick
     )
-    return Roller(
-        facing, angle, 0.5 * pitch, count, thick, length, float(rating), clearance
-    )
+    return Roller(facing, angle, 0.5 * pitch, count, thick, length, float(rating), clearance)

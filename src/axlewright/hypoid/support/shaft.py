@@ -7,12 +7,16 @@ shear coefficient in Timoshenko's beam theory* (1966, from memory).
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from axlewright.quantities.formula import Array
+
+Indices = NDArray[np.intp]
 
 _SHORTEST = 1e-9
 """Stations closer than this (m) are one."""
@@ -51,7 +55,7 @@ def shaft_stiffness(shaft: Shaft, stations: Sequence[float]) -> Array:
         raise ValueError(f"a station lies off the shaft, which runs from {ends[0]} to {ends[-1]} m")
     nodes = _merged(np.concatenate([ends, wanted]))
     whole = np.zeros((5 * nodes.size, 5 * nodes.size))
-    for i, (a, b) in enumerate(zip(nodes[:-1], nodes[1:], strict=True)):
+    for i, (a, b) in enumerate(itertools.pairwise(nodes)):
         section = shaft.sections[int(np.searchsorted(ends, 0.5 * (a + b))) - 1]
         whole[5 * i : 5 * i + 10, 5 * i : 5 * i + 10] += _element(shaft, section, b - a)
     places = np.array([int(np.argmin(np.abs(nodes - w))) for w in wanted])
@@ -67,7 +71,7 @@ def _merged(places: Array) -> Array:
     return np.asarray(ordered[np.concatenate([[True], np.diff(ordered) > _SHORTEST])])
 
 
-def _condense(whole: Array, kept: Array, rest: Array) -> Array:
+def _condense(whole: Array, kept: Indices, rest: Indices) -> Array:
     """Static condensation, made symmetric to the last digit."""
     result = whole[np.ix_(kept, kept)]
     if rest.size:

@@ -12,12 +12,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from axlewright.hypoid.support.bearing import Bearings
 from axlewright.hypoid.support.mesh import Mesh, Movement, cross_matrix, movement_rows
 from axlewright.hypoid.support.roller import Roller
 from axlewright.hypoid.support.shaft import Shaft, shaft_stiffness
 from axlewright.quantities.formula import Array
+
+Indices = NDArray[np.intp]
 
 _RING_AXES = np.array([[0.0, 0.0, 1.0], [1.0, 0.0, 0.0], [0.0, 1.0, 0.0]])
 _PINION_AXES = np.eye(3)
@@ -57,7 +60,7 @@ class Part:
     """One contributor: its name, the freedoms it joins and its stiffness between them."""
 
     name: str
-    freedoms: Array
+    freedoms: Indices
     stiffness: Array
 
 
@@ -122,9 +125,9 @@ class System:
         return Movement(float(E), float(P), float(G), float(sigma))
 
 
-def _block(numbers: Sequence[int] | range) -> Array:
+def _block(numbers: Sequence[int] | range) -> Indices:
     """Numbers of the freedoms of blocks, one row per block."""
-    result: Array = 5 * np.asarray(list(numbers), dtype=np.intp)[:, None] + np.arange(5)
+    result: Indices = 5 * np.asarray(list(numbers), dtype=np.intp)[:, None] + np.arange(5)
     return result
 
 
