@@ -1,8 +1,9 @@
-"""Flanks and unloaded contact against searches in space, tables of vectors and the trade's table."""
+"""Flanks and unloaded contact against searches in space, tables and the trade's readings."""
 
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -44,6 +45,7 @@ def pair(name: str, hand: int = 1, cutter: float = 1.0) -> Pair:
     return place(g, z1, z2, a, b, de, rc, hand=hand)
 
 
+@lru_cache
 def flank(name: str, side: str, share: float = 1.0, **kind: Any) -> Flank:
     """A flank with the pressure angle balanced about the limit angle."""
     p = pair(name, **kind)
@@ -56,9 +58,9 @@ def conjugate(f: Flank) -> PinionSurface:
     return ground(f, np.zeros(NODES))
 
 
-def usual(f: Flank, **start: float) -> PinionSurface:
+def usual(f: Flank) -> PinionSurface:
     """A set as it comes: half the face, slightly toward the toe."""
-    ease = fit_ease_off(f, EaseOff(profile_crown=10e-6, **start))
+    ease = fit_ease_off(f, EaseOff(profile_crown=10e-6))
     return ground(f, ease.on(f))
 
 
@@ -101,7 +103,7 @@ def nearest(
     """Least distance of the rolled pinion from the ring's flank: grids that close in on it."""
     f = surface.flank
     x0, y0, width = 0.0, 0.0, 1.0
-    for _ in range(9):
+    for _ in range(8):
         x = np.clip(x0 + width * np.linspace(-1, 1, 41), -1, 1)
         y = np.clip(y0 + width * np.linspace(-1, 1, 41), -1, 1)
         bx, by = (
@@ -114,7 +116,7 @@ def nearest(
         p += np.array([movement.P, f.pair.hand * movement.E, -movement.G]).reshape(3, 1, 1)
         gap = ring_distance(f, turned(p, 2, roll / f.pair.ratio - turn))
         i, j = np.unravel_index(np.argmin(gap), gap.shape)
-        x0, y0, width = x[i], y[j], 0.3 * width
+        x0, y0, width = x[i], y[j], 0.25 * width
     return float(gap.min()), float(x0), float(y0)
 
 

@@ -157,7 +157,9 @@ def paper(
     if card:
         written = write_limit_card(limit, path, today)
     else:
-        written = write_check_paper(bench.check(resolved, seed, 10_000), limit, path, today)
+        launch = bench.launch_on_paper(resolved, seed)
+        report = bench.check(resolved, seed, 10_000)
+        written = write_check_paper(report, limit, path, today, launch)
     typer.echo(
         messages.envelope("paper", {"path": str(written)}) if as_json else f"Wrote {written}"
     )

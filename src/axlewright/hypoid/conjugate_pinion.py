@@ -28,6 +28,8 @@ _STEADY = 0.05
 _SLOW = 0.01
 """Least speed of parting over the pinion's radius: at zero the envelope is cut away again."""
 _STEP = 1e-3
+_UNDERCUT = 0.25
+"""Share of the working height that may be lost to undercut before the pair is refused."""
 _SPARE = 0.02
 """Share of the tooth's depth kept from where the envelope turns back."""
 
@@ -122,6 +124,11 @@ def make_flank(pair: Pair, pressure_angle: float, side: int) -> Flank:
     s = 0.5 * pair.face_width * along
     low, lost = _lowest(pair, cone, s)
     top = pair.face_line(s)
+    if lost.max() > _UNDERCUT * float((top - low).mean()):
+        raise ArithmeticError(
+            "much of the pinion's tooth would be undercut; this pair needs more pinion teeth, less "
+            "offset or a larger pressure angle"
+        )
     s2 = np.broadcast_to(s[:, None], NODES).copy()
     h2 = low[:, None] + 0.5 * (1.0 + up) * (top - low)[:, None]
     ring = flank_points(pair, cone, s2, h2)
@@ -133,7 +140,9 @@ def make_flank(pair: Pair, pressure_angle: float, side: int) -> Flank:
             "too small for the offset"
         )
     if not (np.diff(roll, axis=0) * np.sign(roll[-1] - roll[0]) > 0.0).all():
-        raise ArithmeticError("the lines of contact do not cross the face; too little spiral")
+        raise ArithmeticError(
+            "the lines of contact do not cross the face: too little spiral, or the pinion undercut"
+        )
     lever = ring[0] * normal[1] - ring[1] * normal[0]
     return Flank(
         pair, cone, side, s2, h2, ring, normal, roll, pinion, pinion_normal, lever,

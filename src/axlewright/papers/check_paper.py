@@ -26,7 +26,14 @@ from axlewright.papers.words import (
     with_band,
 )
 from axlewright.quantities.finding import Finding
-from axlewright.studies.report import InputLine, LimitCard, LinkReport, LoadPathReport, Made
+from axlewright.studies.report import (
+    CaseReport,
+    InputLine,
+    LimitCard,
+    LinkReport,
+    LoadPathReport,
+    Made,
+)
 
 _COLUMNS = 6
 """Columns of figures in one table; more cases or gears make another table."""
@@ -80,12 +87,14 @@ def content(
         "links": _links(report),
         "cases": [
             {"title": c.title, "means": c.means, "gear": str(c.gear) if c.gear else "–",
-             "governed": c.governed_by or "–"}
+             "governed": _by(c)}
             for c in report.cases
         ],
-        "case_tables": _tables([(c.title, c.governed_by, c.torques) for c in report.cases]),
+        "case_tables": _tables(
+            [(c.title, _governs(_by(c)), c.torques) for c in report.cases]
+        ),
         "gear_tables": _tables(
-            [(f"Gear {g.gear}, {g.ratio.value:.3g} : 1", g.governed_by, g.torques)
+            [(f"Gear {g.gear}, {g.ratio.value:.3g} : 1", _governs(g.governed_by), g.torques)
              for g in report.gears]
         ),
         "launch": launch_content(launch) if launch else None,
@@ -99,6 +108,18 @@ def content(
         "sources": _numbered(sources, cited),
         "formula_sources": _numbered(sources, set(sources) - cited),
     }  # fmt: skip
+
+
+_MARCHED = "marched in time"
+
+
+def _by(case: CaseReport) -> str:
+    """What a case's torque is set by; where no closed form sets it, it was marched."""
+    return case.governed_by or (_MARCHED if case.torques else "–")
+
+
+def _governs(by: str) -> str:
+    return by if by == _MARCHED else f"{by} governs"
 
 
 def numbered_sources(report: LoadPathReport) -> dict[str, int]:

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from axlewright.build.problems import BuildError, Problem
 from axlewright.build.reader import read_build
 from axlewright.build.resolve import Resolved, resolve
 from axlewright.quantities.working import Node
 from axlewright.studies.report import LimitCard, LoadPathReport
+
+if TYPE_CHECKING:
+    from axlewright.papers.launch_page import MarchedLaunch
 
 LARGEST = 1_000_000
 """Bytes of a build file beyond which it is none."""
@@ -55,6 +59,17 @@ def as_marched(build: Resolved, seed: int) -> Resolved:
     from axlewright.workshop.marching import find, with_march
 
     return with_march(build, find(build, seed))
+
+
+def launch_on_paper(build: Resolved, seed: int) -> MarchedLaunch | None:
+    """What the check paper prints of the launch; without a kept march nothing heavy is loaded."""
+    from axlewright.workshop.marching import find
+
+    if find(build, seed) is None:
+        return None
+    from axlewright.workshop.launches import launch_on_paper as told
+
+    return told(build, seed)
 
 
 def limits(build: Resolved, seed: int) -> LimitCard:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from axlewright.build.resolve import Resolved
 from axlewright.studies.coupling import CouplingStudy, coupling_study
@@ -12,6 +12,9 @@ from axlewright.studies.launch import Tell, history_of, launch_study
 from axlewright.studies.launch_report import History, LaunchReport
 from axlewright.workshop.marching import March, find, keep
 from axlewright.workshop.messages import plain
+
+if TYPE_CHECKING:
+    from axlewright.papers.launch_page import MarchedLaunch
 
 SEED, SAMPLES = 1, 10_000
 
@@ -39,6 +42,19 @@ def known_launch(build: Resolved, seed: int = SEED) -> LaunchReport | None:
     """The kept report of a launch of this build, as long as its inputs are the same."""
     march = find(build, seed)
     return None if march is None else report_from(march.report)
+
+
+def launch_on_paper(build: Resolved, seed: int = SEED) -> MarchedLaunch | None:
+    """What the check paper prints of a launch that was marched."""
+    from axlewright.drawing.launch_chart import Story  # noqa: PLC0415 (only papers need it)
+    from axlewright.papers.launch_page import MarchedLaunch, hardest  # noqa: PLC0415
+
+    report = known_launch(build, seed)
+    if report is None:
+        return None
+    drawn = hardest(report)
+    story = Story(report.name, drawn.title, drawn.case, history(build, drawn.case))
+    return MarchedLaunch(report, story)
 
 
 def report_from(told: dict[str, Any]) -> LaunchReport:

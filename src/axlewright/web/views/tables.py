@@ -25,6 +25,7 @@ GOVERNS: dict[str, str] = {
     "grip of one wheel": "The wheel that grips sets it: it would spin above that.",
 }
 """What a case's torque is set by, to a builder, by the branch that governs."""
+_MARCHED = "Marched in time, see Launch."
 
 
 @dataclass(frozen=True)
@@ -149,7 +150,7 @@ def cases(report: LoadPathReport, known: Container[str]) -> list[CaseLine]:
             c.means,
             GOVERNS.get(c.governed_by, f"{c.governed_by[:1].upper()}{c.governed_by[1:]} sets it.")
             if c.governed_by
-            else "",
+            else _MARCHED,
             tuple(
                 _torque(c.torques[p], known) if p in c.torques else Number("", "–") for p in columns
             ),
