@@ -210,4 +210,6 @@ def test_nearest_names():
 def test_all_formulas_are_of_the_package_and_in_order():
     names = list(all_formulas())
     assert names == sorted(names)
-    assert {n.partition(".")[0] for n in names} == {"mechanics", "vehicle", "driveline", "hypoid"}
+    assert {n.partition(".")[0] for n in names} == {
+        "mechanics", "vehicle", "driveline", "suspension", "hypoid",
+    }  # fmt: skip
