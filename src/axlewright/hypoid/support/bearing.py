@@ -24,7 +24,7 @@ from axlewright.mechanics import roller_contact
 from axlewright.quantities.formula import Array
 
 SLICES = 15
-"""Slices along a roller; 31 change the movement of a pinion by less than 0.1 percent."""
+"""Slices along a roller."""
 
 
 class Response(NamedTuple):

@@ -33,14 +33,6 @@ def contributions(housed: Housed, rest: Rest) -> dict[str, Movement]:
     return {name: Movement(*(float(v) for v in row)) for name, row in shares.items()}
 
 
-def stiffened_shares(movement: Movement, stiffened: dict[str, Movement]) -> dict[str, Movement]:
-    """What the pair moves less with each part made rigid in turn; need not add up exactly."""
-    return {
-        name: Movement(*(a - b for a, b in zip(movement, other, strict=True)))
-        for name, other in stiffened.items()
-    }
-
-
 def _across(system: System, state: Array) -> Array:
     return np.asarray(state[system.inner] - state[system.outer])
 

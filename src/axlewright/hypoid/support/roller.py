@@ -3,7 +3,7 @@
 Catalogues do not give rollers.  Thickness, number and length follow here from bore, outside
 diameter and width by proportions of common light and wide series (*assumption*, from memory):
 pitch circle halfway, rollers a quarter of the ring section's diameter difference thick, 85 percent
-of the circle full, two thirds of the width long.  They give stiffness within about 15 percent.
+of the circle full, two thirds of the width long.  How well they do was not measured.
 """
 
 from __future__ import annotations
