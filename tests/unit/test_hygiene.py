@@ -56,4 +56,4 @@ def test_pinned_versions_name_no_place():
 
 def test_patterns_find_what_they_are_for():
     assert PATHS.search('open("/' + 'home/ann/x")')
-    assert not PATHS.search("docs/work/plan and frame/root/x")
+    assert not PATHS.search("docs/" + "work/plan and frame/" + "root/x")

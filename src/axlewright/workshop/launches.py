@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -46,15 +47,17 @@ def known_launch(build: Resolved, seed: int = SEED) -> LaunchReport | None:
 
 def launch_on_paper(build: Resolved, seed: int = SEED) -> MarchedLaunch | None:
     """What the check paper prints of a launch that was marched."""
+    report = known_launch(build, seed)
+    return None if report is None else paper_of(report, lambda case: history(build, case))
+
+
+def paper_of(report: LaunchReport, told: Callable[[str], History]) -> MarchedLaunch:
+    """The launch for the check paper, with the story of its hardest case."""
     from axlewright.drawing.launch_chart import Story  # noqa: PLC0415 (only papers need it)
     from axlewright.papers.launch_page import MarchedLaunch, hardest  # noqa: PLC0415
 
-    report = known_launch(build, seed)
-    if report is None:
-        return None
     drawn = hardest(report)
-    story = Story(report.name, drawn.title, drawn.case, history(build, drawn.case))
-    return MarchedLaunch(report, story)
+    return MarchedLaunch(report, Story(report.name, drawn.title, drawn.case, told(drawn.case)))
 
 
 def report_from(told: dict[str, Any]) -> LaunchReport:

@@ -155,16 +155,13 @@ class Workshop:
 
     def _marched_launch(self, text: str) -> MarchedLaunch | None:
         """What the check paper prints of the launch, if it has been marched."""
-        from axlewright.drawing.launch_chart import Story  # noqa: PLC0415 (only papers need it)
-        from axlewright.papers.launch_page import MarchedLaunch, hardest  # noqa: PLC0415
-
         build = self.resolved(text)
         report = self.marches.report(build)
         if report is None:
             return None
-        drawn = hardest(report)
-        history = self.marches.history(build, drawn.case).result()
-        return MarchedLaunch(report, Story(report.name, drawn.title, drawn.case, history))
+        from axlewright.workshop.launches import paper_of  # noqa: PLC0415 (compiler)
+
+        return paper_of(report, lambda case: self.marches.history(build, case).result())
 
     def _fine(self, text: str) -> Task:
         build, march = self.marches.build(self.resolved(text), SEED)
