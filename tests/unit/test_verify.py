@@ -211,5 +211,5 @@ def test_all_formulas_are_of_the_package_and_in_order():
     names = list(all_formulas())
     assert names == sorted(names)
     assert {n.partition(".")[0] for n in names} == {
-        "mechanics", "vehicle", "driveline", "suspension", "hypoid",
+        "mechanics", "vehicle", "driveline", "suspension", "hypoid", "fit", "measuring",
     }  # fmt: skip

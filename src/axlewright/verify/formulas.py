@@ -7,10 +7,10 @@ import functools
 import importlib
 import pkgutil
 
-from axlewright import driveline, hypoid, mechanics, suspension, vehicle
+from axlewright import driveline, fit, hypoid, measuring, mechanics, suspension, vehicle
 from axlewright.quantities.formula import REGISTRY, Formula
 
-_ROOMS = (mechanics, vehicle, driveline, suspension, hypoid)
+_ROOMS = (mechanics, vehicle, driveline, suspension, hypoid, fit, measuring)
 
 
 @functools.cache

@@ -15,7 +15,7 @@ from axlewright.quantities.units import DIMENSIONS, pretty, show_both
 from axlewright.verify.formulas import all_formulas
 from axlewright.workshop.reference import markdown_table
 
-ROOMS = ("mechanics", "hypoid", "driveline", "suspension", "vehicle")
+ROOMS = ("mechanics", "hypoid", "driveline", "suspension", "vehicle", "fit", "measuring")
 """Packages that hold formulas, the most general first."""
 
 _SYMBOLS_HEAD = """\

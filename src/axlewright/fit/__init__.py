@@ -1,0 +1,1 @@
+"""What goes where: wheels, widths, shaft lengths, housing ends and brakes, and how much room is left."""

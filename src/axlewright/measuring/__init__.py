@@ -1,0 +1,1 @@
+"""Readings of tape, plumb line and angle gauge made into dimensions, and contradictions found."""
