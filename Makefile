@@ -1,6 +1,7 @@
 # make run    work out the examples and print the papers
 # make serve  open the workbench in the browser
 # make test   everything that must hold before a change goes in
+# make coverage  the same tests, with the lines that none of them runs
 # make docs   write the generated pages of docs/ anew
 # make bench  measure how fast it is
 # make proof  long proofs: launches against another solver, edits against a killed server
@@ -19,7 +20,7 @@ export PIP_CONSTRAINT := $(CURDIR)/constraints.txt
 export PIP_BUILD_CONSTRAINT := $(CURDIR)/constraints.txt
 
 .DEFAULT_GOAL := run
-.PHONY: run serve test docs bench proof screenshots clean
+.PHONY: run serve test coverage docs bench proof screenshots clean
 
 run: $(VENV)/.run-stamp
 	@bash scripts/run-examples $(BIN)/axlewright out
@@ -33,6 +34,11 @@ test: $(VENV)/.dev-stamp
 	@$(BIN)/ruff check
 	@$(BIN)/mypy
 	@$(BIN)/lint-imports
+	@$(BIN)/python -m pytest -n auto --dist loadgroup
+
+# Half as long again or more: not part of make test.
+coverage: $(VENV)/.dev-stamp
+	@bash scripts/browser
 	@$(BIN)/python -m pytest -n auto --dist loadgroup --cov=axlewright --cov-report=term:skip-covered
 
 docs: $(VENV)/.dev-stamp

@@ -253,6 +253,11 @@ def test_sampled_leaves_are_leaves_one_by_one():
 def test_nothing_gives_where_nothing_can():
     with pytest.raises(NoPoseError, match="state the stiffness"):
         mount_of(ride_height(EVERY["triangulated"]))
+
+
+def test_links_that_do_not_give_fore_and_aft_are_stiff_without_limit():
     low, _, _, middle, rod = KINDS["links"](np.inf, 1e6)
-    with pytest.raises(NoPoseError, match="fore and aft"):
-        mount_of(ride_height(three_link(WHEELS, low, middle, rod)))
+    for car in (three_link(WHEELS, low, middle, rod), GIVING["leaf"]):
+        mount = mount_of(ride_height(car))
+        assert mount.stiffness == np.inf
+        assert 1e3 < mount.windup < 1e7

@@ -229,8 +229,7 @@ def _drop_if_empty(text: str, table: Path) -> str:
     """Take out the header of a table without keys: an empty table may say something by itself."""
     layout = layout_of(text)
     number = next((n for n, h in enumerate(layout.headers) if n and h.path == table), None)
-    held = (*layout.leaves, *layout.inlines, *layout.lists)
-    if number is None or required(table) or any(p[: len(table)] == table for p in held):
+    if number is None or required(table) or any(s.table == number for s in layout.statements):
         return text
     header = layout.headers[number]
     if _spoken_of(text, layout, number, header):

@@ -21,6 +21,9 @@ from axlewright.suspension.newton import NoPoseError, drive, solved
 from axlewright.suspension.pose import Load, Pose
 from axlewright.suspension.rotation import Stand, dot
 
+_ROUNDING = 1e-9
+"""Less than this share of the give is rounding: links that do not give."""
+
 _LOOSE = "links and springs do not hold the axle in this pose"
 
 
@@ -108,15 +111,16 @@ def mount_of(pose: Pose) -> Mount:
 
     The give of a mount of stiffness k_x at the height e and of k_ψ about the axle line is
     1/k_x + e²/k_ψ for force on way, e/k_ψ between force and turn, 1/k_ψ for moment on turn.
+    Where links do not give fore and aft, as leaves on stiff eyes, k_x is unlimited.
     """
     give = compliance(pose)
     fore, both, turn = give[..., 0, 0], give[..., 0, 3], give[..., 3, 3]
     if not np.all(turn > 0.0):
         raise NoPoseError("nothing gives: state the stiffness of the bushes")
     own = fore - both * both / turn
-    if not np.all(own > 0.0):
-        raise NoPoseError("nothing gives fore and aft: state the stiffness of the bushes")
-    return Mount((both / turn)[()], (1.0 / own)[()], (1.0 / turn)[()])
+    gives = own > _ROUNDING * fore
+    stiffness = np.divide(1.0, own, out=np.full_like(own, np.inf), where=gives)
+    return Mount((both / turn)[()], stiffness[()], (1.0 / turn)[()])
 
 
 def _spring_lines(pose: Pose, springs: Sequence[Link | Guide] | None) -> Closure:
