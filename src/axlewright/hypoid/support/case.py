@@ -1,4 +1,4 @@
-"""The case as springs under the bearings: design class, iron, caps, cover, warming.
+"""The case as springs under the bearings: design class, iron, caps, bores, cover.
 
 Nobody publishes how stiff a passenger-car axle case is at its bearing seats.  Here a seat's
 stiffness is its bore times Young's modulus of the case times a factor of the design class; all
@@ -50,7 +50,7 @@ def flange_tilt_stiffness(flange_factor: Num, youngs_modulus: Num, flange_thickn
     source="both grow by their own warming over the same length (closed form)",
 )
 def spacing_growth(case_thermal_strain: Num, shaft_thermal_strain: Num, seat_spacing: Num) -> Num:
-    """How much further the case sets the cups apart than the shaft sets the cones."""
+    """How much further the case grows than the shaft over a length that both span."""
     return (case_thermal_strain - shaft_thermal_strain) * seat_spacing
 
 
@@ -114,6 +114,9 @@ LOADED_COVER = 1.15
 """Cover with bolts that press on the caps: carrier seats across (assumption, 1.0 to 1.3)."""
 LOADED_COVER_AXIAL = 1.05
 """The same along the axle (assumption, 1.0 to 1.15)."""
+LOOSE_BORES = 0.7
+"""Bores in which the cups slip instead of being pressed: carrier seats across, times this
+(assumption, 0.5 to 0.9; the slip itself comes on top and is none of this)."""
 NEIGHBOR_SHARE = 0.1
 """Give at one seat of a pair under load at the other, over the mean of both (assumption)."""
 
@@ -138,13 +141,14 @@ METALS = {
 }
 STEEL_EXPANSION = 11.7e-6
 """Growth of shaft and bearing steel per kelvin (from memory)."""
-CUP_FOLLOWS = 0.5
-"""How far a pressed cup follows the growth of its bore (assumption, 0 in a loose seat to 0.8)."""
 
 
-def with_caps(design: DesignClass, billet_caps: bool, loaded_cover: bool) -> DesignClass:
-    """A design class with its carrier seats stiffened by caps and cover as said."""
+def with_caps(
+    design: DesignClass, billet_caps: bool, loaded_cover: bool, loose_bores: bool = False
+) -> DesignClass:
+    """A design class with its carrier seats stiffened by caps and cover, or let go, as said."""
     across = (BILLET_CAPS if billet_caps else 1.0) * (LOADED_COVER if loaded_cover else 1.0)
+    across *= LOOSE_BORES if loose_bores else 1.0
     along = (BILLET_CAPS_AXIAL if billet_caps else 1.0) * (
         LOADED_COVER_AXIAL if loaded_cover else 1.0
     )
@@ -171,26 +175,3 @@ def pair_stiffness(springs: Array, neighbor_share: float = NEIGHBOR_SHARE) -> Ar
         own = np.linalg.inv(mean * (coupling if i < 3 else np.eye(n)))
         whole[i::5, i::5] = 0.5 * (own + own.T)
     return whole
-
-
-def warm_closing(
-    metal: CaseMetal,
-    case_rise: float,
-    shaft_rise: float,
-    spacing: float,
-    contact_angle: float,
-    cup_radius: float,
-    back_to_back: bool,
-) -> float:
-    """How much warming closes one tapered bearing of a pair, square to its cup line (m).
-
-    Back to back (pinion) a growing case tightens along the shaft; face to face (carrier) it
-    loosens.  A growing bore lets the cup go, more the less it is pressed in.
-    """
-    case, shaft = metal.expansion * case_rise, STEEL_EXPANSION * shaft_rise
-    apart = float(spacing_growth(case, shaft, spacing))
-    along = 0.5 * apart if back_to_back else -0.5 * apart
-    cup = STEEL_EXPANSION * case_rise
-    cup += CUP_FOLLOWS * max(case - cup, 0.0)
-    across = (shaft - cup) * cup_radius
-    return float(along * np.sin(contact_angle) + across * np.cos(contact_angle))

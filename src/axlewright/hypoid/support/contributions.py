@@ -10,8 +10,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from axlewright.hypoid.support.equilibrium import Housed, Rest
+from axlewright.hypoid.support.equilibrium import Housed
 from axlewright.hypoid.support.mesh import Movement
+from axlewright.hypoid.support.newton import Rest
 from axlewright.hypoid.support.system import System
 from axlewright.quantities.formula import Array
 

@@ -1,104 +1,155 @@
 """Where everything comes to rest under a tooth load: Newton's rule with the exact stiffness.
 
-The tooth load may depend on the movement (a contact in the loop); its own derivative is left out,
-so the rule then converges step by step instead of quadratically, to the same rest.  Preload is
-found as the closing of a pair that gives the wanted thrust without tooth load.
+Under one load the springs have one rest; :mod:`coupling` finds it where the tooth load depends on
+the movement (a contact in the loop).  Preload is found as the closing of a pair that gives the
+wanted thrust without tooth load.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from axlewright.hypoid.support.coupling import MATCH, Given, NoRestError, couple
 from axlewright.hypoid.support.duty import Duty, duties
-from axlewright.hypoid.support.mesh import Movement, ToothForce, ToothLoad, steady
+from axlewright.hypoid.support.mesh import Movement, ToothForce, ToothLoad, steady, weaker
+from axlewright.hypoid.support.newton import NO_LOAD, Rest, shifts, softest, solve, thrusts
+from axlewright.hypoid.support.preload import preloaded
 from axlewright.hypoid.support.system import System
+from axlewright.hypoid.support.warm import Warming
 from axlewright.quantities.formula import Array
 
-TOLERANCE = 1e-9
-"""Largest unbalanced force over the largest force at work."""
-_STEPS = 200
-_LONGEST = 200e-6
-"""Longest shift (m), of a turn at the arm below, per step while bearings find their seats."""
-_FIRST = 20e-6
-"""First guess (m) of how much a preloaded pair is squeezed."""
-_ROUNDS = 60
-_ARM = 0.05
-"""Length (m) by which moments are compared with forces."""
-_NO_LOAD = ToothLoad(np.zeros(3), np.zeros(3))
+__all__ = ["Housed", "NoRestError", "Rest", "float_at_reversal", "house", "thrusts"]
 
-
-class NoRestError(ArithmeticError):
-    """No equilibrium was found; says how far the search came."""
-
-
-@dataclass(frozen=True)
-class Rest:
-    """A state of equilibrium: freedoms, stiffness there, what is left unbalanced (relative)."""
-
-    state: Array
-    stiffness: Array
-    load: ToothLoad
-    residual: float
-    steps: int
+_STAGE = 0.25
+"""Share of the tooth load that is put on first where the whole finds no rest at once."""
+_FINEST_STAGE = 0.001
+"""Share below which no shorter stage is tried."""
 
 
 @dataclass(frozen=True)
 class Housed:
-    """A system with its preload set: closings of the bearings and the unloaded rest."""
+    """A system with its preload set: closings of the bearings and the unloaded rest.
+
+    ``held`` are the forces of seats that warming has moved; ``cold`` is the unloaded rest before.
+    """
 
     system: System
     closing: Array
     unloaded: Rest
+    held: Array
+    cold: Rest
+    cold_closing: Array
 
-    def rest(self, tooth: ToothForce, start: Array | None = None) -> Rest:
-        """Equilibrium under a tooth load, from the unloaded rest or a given state."""
+    def rest(
+        self, tooth: ToothForce, start: Rest | Array | None = None, match: float = MATCH
+    ) -> Rest:
+        """Equilibrium under a tooth load, from the unloaded rest or from another one.
+
+        Where the whole load finds no rest at once it is put on in stages.
+        """
+        begin = self.unloaded if start is None else start
+        calls = 0
+
+        def counted(E: float, P: float, G: float, sigma: float) -> ToothLoad:
+            nonlocal calls
+            calls += 1
+            return tooth(E, P, G, sigma)
+
+        try:
+            found = self._rest(counted, begin, match)
+        except NoRestError as at_once:
+            found = self._in_stages(counted, match, at_once)
+        return replace(found, calls=calls)
+
+    def _in_stages(self, tooth: ToothForce, match: float, at_once: NoRestError) -> Rest:
+        """The tooth load put on share by share, each from the rest before; shorter where needed."""
+        found, done, step = self.unloaded, 0.0, _STAGE
+        while done < 1.0:
+            share = min(1.0, done + step)
+            try:
+                found = self._rest(weaker(tooth, share), found, match)
+            except NoRestError as e:
+                step *= 0.5
+                if step < _FINEST_STAGE:
+                    raise NoRestError(f"{at_once}; in stages at {share:.1%} of it: {e}") from e
+            else:
+                done, step = share, 2.0 * step
+        return found
+
+    def _rest(self, tooth: ToothForce, start: Rest | Array, match: float) -> Rest:
         base = self.unloaded.state
+        rows, spread = self.system.rows, self.system.spread
+        state, slope = (start.state, start.slope) if isinstance(start, Rest) else (start, None)
+        last, steps = [state], 0
 
-        def moved(state: Array) -> ToothLoad:
-            return tooth(*self.system.movement(state - base))
+        def support(load: ToothLoad) -> Given:
+            nonlocal steps
+            rest = solve(self.system, load, self.closing, self.held, last[0])
+            last[0], steps = rest.state, steps + rest.steps
+            firm = rest.stiffness + np.diag(softest(self.system))
+            give = rows @ np.linalg.solve(firm, spread)
+            moved = rows @ (rest.state - base)
+            return Given(moved, give, rest.state, rest.stiffness, rest.residual)
 
-        return _newton(self.system, moved, self.closing, base if start is None else start)
+        found = couple(support, tooth, rows @ (state - base), slope, match)
+        at = found.given
+        return Rest(
+            at.state, at.stiffness, found.load, at.residual, steps, found.slope, found.mismatch
+        )  # fmt: skip
 
     def movement(self, rest: Rest) -> Movement:
         """How the pair has moved since it was unloaded."""
         return self.system.movement(rest.state - self.unloaded.state)
 
+    def warmed(self) -> Movement:
+        """How warming alone has moved the pair; with play nothing holds its gears in place."""
+        return self.system.movement(self.unloaded.state - self.cold.state)
+
+    def preloads(self) -> dict[str, tuple[float, float]]:
+        """Thrust (N) of each bearing without tooth load, cold and warm."""
+        cold = np.abs(thrusts(self.system, self.cold.state, self.cold_closing))
+        warm = np.abs(thrusts(self.system, self.unloaded.state, self.closing))
+        return {
+            name: (float(a), float(b))
+            for name, a, b in zip(self.system.names, cold, warm, strict=True)
+        }
+
     def march(self, teeth: Iterable[ToothForce]) -> list[Rest]:
         """Equilibria one after the other, each started from the one before."""
         found: list[Rest] = []
         for tooth in teeth:
-            found.append(self.rest(tooth, found[-1].state if found else None))
+            found.append(self.rest(tooth, found[-1] if found else None))
         return found
 
     def nodes(self, rest: Rest) -> Array:
-        """Shifts of the pinion's and the ring's mesh node in the frame (2, 3), seen by dials."""
+        """Shifts of the pinion's and the ring's mesh node on their axes in the frame (2, 3)."""
         return np.asarray((self.system.nodes @ (rest.state - self.unloaded.state)).reshape(2, 3))
 
     def duties(self, rest: Rest) -> dict[str, Duty]:
         """What each bearing goes through, by name."""
-        found = duties(self.system.bearings, _shifts(self.system, rest.state), self.closing)
+        found = duties(self.system.bearings, shifts(self.system, rest.state), self.closing)
         return dict(zip(self.system.names, found, strict=True))
 
-
-def house(system: System, warming: Array | None = None) -> Housed:
-    """Set the preload of both lines cold, then warm the case if so wished.
-
-    ``warming`` is how much each bearing closes by it, see :func:`case.warm_closing`.
-    """
-    closing = _preloaded(system)
-    if warming is not None:
-        closing = closing + warming
-    rest = _newton(system, lambda state: _NO_LOAD, closing, np.zeros(system.size))
-    return Housed(system, closing, rest)
+    def cautions(self, rest: Rest) -> tuple[str, ...]:
+        """What a rest does not hold for, bearing by bearing, in words."""
+        duties = self.duties(rest)
+        return tuple(f"{name}: {said}" for name, d in duties.items() for said in d.cautions)
 
 
-def thrusts(system: System, state: Array, closing: Array) -> Array:
-    """Axial force of each bearing, along its shaft."""
-    force = system.bearings.respond(_shifts(system, state), closing).force
-    return np.asarray(force[:, 0])
+def house(system: System, warming: Warming | None = None) -> Housed:
+    """Set the preload of both lines cold, then warm the case if so wished."""
+    closing = preloaded(system)
+    none = np.zeros(system.size)
+    cold = solve(system, NO_LOAD, closing, none, none)
+    if warming is None:
+        return Housed(system, closing, cold, none, cold, closing)
+    warm_closing = closing + warming.closing
+    held = system.moved_seats(warming.shifts)
+    warm = solve(system, NO_LOAD, warm_closing, held, cold.state)
+    return Housed(system, warm_closing, warm, held, cold, closing)
 
 
 def float_at_reversal(housed: Housed, drive: ToothLoad, coast: ToothLoad) -> Movement:
@@ -106,95 +157,3 @@ def float_at_reversal(housed: Housed, drive: ToothLoad, coast: ToothLoad) -> Mov
     one = housed.movement(housed.rest(steady(drive)))
     other = housed.movement(housed.rest(steady(coast)))
     return Movement(*(a - b for a, b in zip(one, other, strict=True)))
-
-
-def _shifts(system: System, state: Array) -> Array:
-    return np.asarray(state[system.inner] - state[system.outer])
-
-
-def _newton(
-    system: System, tooth: Callable[[Array], ToothLoad], closing: Array, start: Array
-) -> Rest:
-    """Newton's rule with limited steps and halving on the energy of the frozen load."""
-    state = start.copy()
-    weight = np.tile([1.0, 1.0, 1.0, 1.0 / _ARM, 1.0 / _ARM], system.size // 5)
-    softest = 1e-9 * np.diag(system.linear).max() / weight**-2
-    for step in range(_STEPS):
-        load = tooth(state)
-        outer = system.spread @ np.concatenate([load.force, load.moment])
-        energy, inner, stiffness = _assembled(system, state, closing)
-        missing = outer - inner[0]
-        scale = max(np.abs(load.force).max(), np.abs(inner[1]).max(), 1.0)
-        residual = float(np.abs(missing * weight).max() / scale)
-        if residual <= TOLERANCE:
-            return Rest(state, stiffness, load, residual, step)
-        way = _direction(stiffness, missing, softest)
-        way *= min(1.0, _LONGEST / max(float(np.abs(way / weight).max()), 1e-30))
-        gain = float(missing @ way)
-        now = energy - float(outer @ state)
-        for _ in range(30):
-            there = state + way
-            after = _energy(system, there, closing) - float(outer @ there)
-            if after <= now - 1e-4 * gain + 1e-12 * abs(energy):
-                break
-            way, gain = 0.5 * way, 0.5 * gain
-        state = there
-    raise NoRestError(f"the gears found no rest; {residual:.1e} of the load is unbalanced")
-
-
-def _direction(stiffness: Array, missing: Array, softest: Array) -> Array:
-    """Newton's step; where a shaft floats in its play a faint spring leads it."""
-    return np.asarray(np.linalg.solve(stiffness + np.diag(softest), missing))
-
-
-def _assembled(
-    system: System, state: Array, closing: Array
-) -> tuple[float, tuple[Array, Array], Array]:
-    """Energy, (inner forces, those of the bearings), stiffness."""
-    answer = system.bearings.respond(_shifts(system, state), closing)
-    inner = system.linear @ state
-    energy = 0.5 * float(state @ inner) + answer.energy
-    stiffness = system.linear.copy()
-    for i, (a, b) in enumerate(zip(system.inner, system.outer, strict=True)):
-        k = answer.stiffness[i]
-        stiffness[np.ix_(a, a)] += k
-        stiffness[np.ix_(b, b)] += k
-        stiffness[np.ix_(a, b)] -= k
-        stiffness[np.ix_(b, a)] -= k
-        inner[a] += answer.force[i]
-        inner[b] -= answer.force[i]
-    return energy, (inner, answer.force[:, :3]), stiffness
-
-
-def _energy(system: System, state: Array, closing: Array) -> float:
-    answer = system.bearings.respond(_shifts(system, state), closing)
-    return 0.5 * float(state @ system.linear @ state) + answer.energy
-
-
-def _preloaded(system: System) -> Array:
-    """Closings that give each line its thrust without tooth load; with play they are below zero.
-
-    Thrust grows by hardly more than its closing, so stretching the closing by what is missing
-    gets there in a few rounds.
-    """
-    lean = np.array([np.sin(r.contact_angle) for r in system.bearings.rollers])
-    pinions = len(system.pinion.seats)
-    lines = ((system.pinion, slice(0, pinions)), (system.ring, slice(pinions, lean.size)))
-    squeeze = np.array([_FIRST if line.preload > 0.0 else -line.play for line, _ in lines])
-    for _ in range(_ROUNDS):
-        closing = np.zeros(lean.size)
-        for (_, own), total in zip(lines, squeeze, strict=True):
-            closing[own] = 0.5 * total * lean[own]
-        if not any(line.preload > 0.0 for line, _ in lines):
-            return closing
-        rest = _newton(system, lambda state: _NO_LOAD, closing, np.zeros(system.size))
-        thrust = np.abs(thrusts(system, rest.state, closing))
-        off = 0.0
-        for i, (line, own) in enumerate(lines):
-            if line.preload > 0.0:
-                got = float(thrust[own].max()) / line.preload
-                squeeze[i] *= got**-0.9
-                off = max(off, abs(got - 1.0))
-        if off < 1e-9:
-            return closing
-    raise NoRestError("no closing of the bearings gives the wanted preload")

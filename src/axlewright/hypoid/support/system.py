@@ -22,6 +22,9 @@ from axlewright.quantities.formula import Array
 
 Indices = NDArray[np.intp]
 
+CASES = ("pinion case", "ring case")
+"""Parts that hold the seats against the ground."""
+
 _RING_AXES = np.array([[0.0, 0.0, 1.0], [1.0, 0.0, 0.0], [0.0, 1.0, 0.0]])
 _PINION_AXES = np.eye(3)
 
@@ -118,6 +121,23 @@ class System:
         self.nodes = np.zeros((6, self.size))
         self.nodes[:3, pinion] = on_pinion.T[:3]
         self.nodes[3:, ring] = on_ring.T[:3]
+        self.ring_turns = np.zeros((3, self.size))
+        self.ring_turns[:, ring] = on_ring.T[3:]
+
+    def moved_seats(self, shifts: Array) -> Array:
+        """Forces on all freedoms of seats whose places in the case move by (seat, xyz)."""
+        own = np.zeros(self.size)
+        for axes, seats in (
+            (_PINION_AXES, range(len(self.pinion.seats))),
+            (_RING_AXES, range(len(self.pinion.seats), len(self.names))),
+        ):
+            for i in seats:
+                own[self.outer[i, :3]] = axes @ shifts[i]
+        forces = np.zeros(self.size)
+        for part in self.parts:
+            if part.name in CASES:
+                forces[part.freedoms] += part.stiffness @ own[part.freedoms]
+        return forces
 
     def movement(self, state: Array) -> Movement:
         """Misalignment of the pair that belongs to a state of all freedoms."""
