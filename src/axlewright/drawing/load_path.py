@@ -19,13 +19,27 @@ from axlewright.drawing.marks import (
     margin_text,
     state_of,
 )
-from axlewright.drawing.primitives import Circle, Drawing, Group, Line, Look, Rect, Shape, Text
+from axlewright.drawing.primitives import (
+    Anchor,
+    Circle,
+    Drawing,
+    Group,
+    Line,
+    Look,
+    Point,
+    Rect,
+    Shape,
+    Text,
+)
 from axlewright.drawing.scales import LogScale, margin_scale
 from axlewright.drawing.svg import slug
 from axlewright.studies.report import LinkReport, LoadPathReport, Margin
 
 REACTION = frozenset({"case", "caps", "tube_joint", "tube", "brackets"})
 """Links that hold the driveline rather than carry its torque."""
+
+_CROWDED = 160.0
+"""Right of this, balloons stand in a column."""
 
 _PITCH = 5.7
 _AXIS_LEFT, _AXIS_RIGHT = 99.0, 152.0
@@ -116,10 +130,22 @@ def _balloon_on(row: _Row, place: parts.Place) -> tuple[Shape, ...]:
     x, y = place.balloon
     shapes.append(_balloon(row, x, y))
     if row.weakest:
-        above = y - 4.6 if y > 9 else y + 7.0
-        color = MARKS[row.state].ink
-        shapes.append(Text((x, above), "goes first", 3.0, "Bold", "middle", color, cls="first"))
+        shapes.extend(_first(row, x, y))
     return tuple(shapes)
+
+
+def _first(row: _Row, x: float, y: float) -> tuple[Text, ...]:
+    """Say that a link goes first beside its balloon, on the side where no other balloon stands."""
+    color = MARKS[row.state].ink
+
+    def text(at: Point, words: str, anchor: Anchor) -> Text:
+        return Text(at, words, 3.0, "Bold", anchor, color, cls="first")
+
+    if x > _CROWDED:
+        return text((x + 3.8, y - 0.6), "goes", "start"), text((x + 3.8, y + 2.6), "first", "start")
+    if y > parts.HEIGHT / 2:
+        return (text((x - 4.2, y + 1.0), "goes first", "end"),)
+    return (text((x, y - 4.6), "goes first", "middle"),)
 
 
 def _balloon(row: _Row, x: float, y: float) -> Group:
