@@ -12,6 +12,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import jsonschema
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -28,7 +29,8 @@ from axlewright.studies.launch_report import LaunchReport, Sweep
 from axlewright.web.app import create_app
 from axlewright.web.views import launch as views
 from axlewright.web.views import launch_story as stories
-from axlewright.workshop import marching
+from axlewright.workshop import marching, shop
+from axlewright.workshop.jobs import Job
 from axlewright.workshop.launches import report_from
 from axlewright.workshop.marching import BOUNDS
 from axlewright.workshop.messages import plain
@@ -129,6 +131,46 @@ def test_a_workshop_in_memory_leaves_nothing_behind() -> None:
     assert where.is_dir() and where != marching.folder()
     workshop.close()
     assert not where.exists()
+
+
+def test_a_verdict_from_before_a_march_is_out_of_date_after_it(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Kept or just worked out: it says so, and starting it again gives one that takes the march."""
+    real = shop.fine_verdict
+    monkeypatch.setattr(shop, "fine_verdict", lambda *a: real(*a, samples=300, chunk=100))
+    workshop = Workshop(Store(None), launch_samples=FEW)
+    page = TestClient(create_app(workshop), base_url=HERE, headers={"Origin": HERE})
+    build = page.post("/api/builds", json={"text": TEXT}).json()["result"]["build"]["id"]
+    where = f"/builds/{build}/load-path"
+
+    def verdict() -> Job:
+        started = workshop.jobs.start(shop.FINE, build, TEXT)
+        over = workshop.jobs.wait(started.id, 60.0)
+        assert over.state == "done", over.message
+        return over
+
+    before = verdict()
+    assert before.rests_on == "" and workshop.outdated(before, TEXT) == ""
+    assert "Out of date" not in page.get(where).text
+    found = workshop.resolved(TEXT)
+    ratios = {"slip": dict.fromkeys(("flywheel", "driveshaft", "ring", "shaft"), 0.9)}
+    many = {c: {p: np.full(FEW, r) for p, r in by.items()} for c, by in ratios.items()}
+    march = marching.March(1, ratios, many, {})
+    marching.keep(found, march, workshop.marches._where)
+    for text in (page.get(where).text, page.get(f"{where}/fine").text):
+        assert "Out of date:</strong> the launch has been marched since" in text
+        assert 'id="job-start"' in text
+    after = verdict()
+    assert after.rests_on != "" and workshop.outdated(after, TEXT) == ""
+    assert after.result != before.result
+    assert "Out of date" not in page.get(f"{where}/fine").text
+    assert page.get(f"/api/jobs/{after.id}").json()["result"]["rests_on"] == after.rests_on
+    (workshop.marches._where / f"{marching.key_of(found, 1)}.npz").unlink()
+    assert workshop.outdated(after, TEXT).endswith("no longer kept")
+    heavier = edit(TEXT, "car.weight", "4400 lb")
+    assert workshop.outdated(after, heavier) == "the build has changed since"
+    workshop.close()
 
 
 # Charts ------------------------------------------------------------------------------------------

@@ -281,6 +281,17 @@ def test_warm_is_the_grip_as_stated_and_cold_is_less():
     assert cold.tire.grip < warm.tire.grip < hot.tire.grip
 
 
+def test_grip_falls_on_both_sides_of_the_best_tread_temperature():
+    at = {
+        t: plain(car(f'[wheels]\ngrip_class = "slick"\ntread_temperature = "{t} °F"\n')).tire.grip
+        for t in (50, 145, 240)
+    }
+    assert at[50] < 0.9 * at[145] and at[240] < 0.9 * at[145]
+    assert at[145] == pytest.approx(plain(BUILDS["slick"]).tire.grip)
+    both = car('[wheels]\ntread = "cold"\ntread_temperature = "120 °F"\n')
+    assert any(c.startswith("wheels.tread is not used") for c in both.launching.cautions)
+
+
 def test_pressure_hardens_the_tire_and_leaves_its_grip():
     soft, hard = (plain(car(f'[wheels]\npressure = "{p} psi"\n')) for p in (20, 34))
     assert soft.tire.vertical_stiffness < hard.tire.vertical_stiffness

@@ -231,7 +231,15 @@ def test_scraps_of_numbers_read_or_are_refused(number, unit, dimension):
 # ------------------------------------------------------------------------------- every unit
 
 PINT = pint.UnitRegistry()
-_FORCES = {"torque", "small torque", "force", "torsional stiffness", "stiffness", "line load"}
+_FORCES = {
+    "torque",
+    "small torque",
+    "force",
+    "torsional stiffness",
+    "stiffness",
+    "line load",
+    "damping",
+}
 _SPELLED = {
     '"': "inch", "″": "inch", "'": "foot", "′": "foot", "thousandths": "thou", "mil": "thou",
     "kpsi": "ksi",
@@ -243,15 +251,20 @@ _SPELLED = {
     "kgf": "kilogram_force", "kip": "kip", "in*lb*s^2": "lbf*inch*s^2",
     "lb*in*s^2": "lbf*inch*s^2", "lbs": "lb",
     "Nm": "N*m", "kNm": "kN*m", "µm": "um", "μm": "um", "inches": "inch", "miles": "mile",
-    "degrees": "degree", "inHg": "inHg", "Mlbf/in": "1e6*lbf/inch",
+    "degrees": "degree", "inHg": "inHg", "Mlbf/in": "1e6*lbf/inch", "qt": "quart", "pt": "pint",
+    "gal": "gallon", "in^3": "inch^3",
 }  # fmt: skip
 _PLAIN = {"", "%", ":1", "percent"}
+_DIFFERENCES = {"temperature rise", "thermal expansion", "thermal conductance", "film coefficient",
+                "thermal conductivity", "specific heat", "heat capacity"}  # fmt: skip
 
 
 def in_pint(dimension, unit):
     if dimension == "acceleration" and unit == "g":
         return "standard_gravity"
     text = _SPELLED.get(unit, unit)
+    if dimension in _DIFFERENCES:
+        text = re.sub(r"(?:°|deg)([CF])", r"delta_deg\1", text)
     if dimension in _FORCES:
         text = re.sub(r"\blbs?\b", "lbf", text)
     return re.sub(r"\bin\b", "inch", text)

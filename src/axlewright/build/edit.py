@@ -15,13 +15,15 @@ from axlewright.build.spans import layout_of, values_of
 from axlewright.build.splice import EditError, remove_value, set_value
 from axlewright.build.written import Path, decoded, dotted, quoted, split
 from axlewright.catalogue.load import TABLES
-from axlewright.quantities.fields import dimension_of, subsection
-from axlewright.quantities.sections import Section
+from axlewright.quantities.fields import dimension_of, listed_of, repeatable, subsection
+from axlewright.quantities.sections import FieldInfo, Section
 
 __all__ = ["EditError", "edit", "raw_values"]
 
 Kind = Literal["text", "number", "yes or no", "list", "anything", "table"]
 
+_REPEATABLE: frozenset[Kind] = frozenset({"text", "list"})
+"""One reading as text, or several readings of the same thing as a list."""
 _NUMBER = re.compile(r"[+-]?\d+(?:\.\d+)?(?:[eE][+-]?\d+)?")
 
 
@@ -79,7 +81,7 @@ def _literal(typed: str, kinds: frozenset[Kind], old: str | None) -> str:
     """
     if "yes or no" in kinds and typed in {"true", "false"}:
         return typed
-    if "list" in kinds:
+    if "list" in kinds and (kinds != _REPEATABLE or _several(typed)):
         return _list(typed, "number" in kinds) or quoted(typed)
     if _NUMBER.fullmatch(typed) and _is_toml(typed):
         was_bare = old is not None and _is_number(old)
@@ -91,6 +93,12 @@ def _literal(typed: str, kinds: frozenset[Kind], old: str | None) -> str:
     if "anything" in kinds and old is not None and old.startswith("["):
         return _list(typed, True) or quoted(typed)
     return quoted(typed)
+
+
+def _several(typed: str) -> bool:
+    """Whether more than one reading was typed; a comma without a space is a decimal one."""
+    entries = re.split(";" if ";" in typed else ", ", typed)
+    return typed.startswith("[") or len([e for e in entries if e.strip()]) > 1
 
 
 def _list(typed: str, numbers: bool) -> str:
@@ -131,10 +139,18 @@ def _kinds(path: Path) -> frozenset[Kind]:
         section = subsection(info)
         if section is None:
             inside = path[n + 1 :]
-            if dimension_of(info) in {"ratio", "count"}:
-                return frozenset({"text", "number"})
-            return frozenset({"text"}) if dimension_of(info) else _within(info.annotation, inside)
+            return _kinds_of(info, inside)
     return frozenset({"table"})
+
+
+def _kinds_of(info: FieldInfo, inside: Path) -> frozenset[Kind]:
+    if repeatable(info):
+        return _REPEATABLE
+    if listed_of(info) is not None:
+        return frozenset({"list"})
+    if dimension_of(info) in {"ratio", "count"}:
+        return frozenset({"text", "number"})
+    return frozenset({"text"}) if dimension_of(info) else _within(info.annotation, inside)
 
 
 def _within(annotation: Any, inside: Path) -> frozenset[Kind]:

@@ -8,7 +8,14 @@ from __future__ import annotations
 
 from typing import Literal
 
-from axlewright.catalogue.rows import Stiffness
+from axlewright.build.model_angles import Angles, Slip, Tunnel
+from axlewright.build.model_brakes import Brakes
+from axlewright.build.model_centre import Centre
+from axlewright.build.model_ends import Ends
+from axlewright.build.model_fit import Fit
+from axlewright.build.model_gears import Gears
+from axlewright.build.model_points import Bushes, Points
+from axlewright.build.model_wheel import Wheel
 from axlewright.quantities.fields import (
     Angle,
     Area,
@@ -22,9 +29,12 @@ from axlewright.quantities.fields import (
     Ratio,
     Rotation,
     ShortTime,
+    Stiffness,
     Temperature,
+    ThermalConductance,
     Torque,
     TorsionalStiffness,
+    Volume,
     key,
 )
 from axlewright.quantities.sections import Section
@@ -454,6 +464,25 @@ class Axle(Section):
         usual=("90 lb", "400 lb"), possible=("40 lb", "1500 lb"), stated_spread="4 %",
         advice="Weigh it bare, with its brakes, before it goes in.",
     )  # fmt: skip
+    oil_grade: Literal["75W-90", "80W-90", "75W-110", "75W-140", "85W-140"] | None = key(
+        "Viscosity grade of the axle's oil; for its temperature, in the ratio study.",
+        example="80W-90",
+        choices={"75W-90": "thin when cold, usually synthetic", "80W-90": "plain mineral oil",
+                 "75W-110": "between a 90 and a 140, synthetic",
+                 "75W-140": "thick when hot, synthetic", "85W-140": "thick mineral oil"},
+        default={"80W-90": 0.5, "75W-90": 0.5}, because=_PRACTICE, advice="Read it on the bottle.",
+    )  # fmt: skip
+    oil_volume: Volume = key(
+        "Oil in the axle; for its temperature, in the ratio study.",
+        example="2 qt", default="1.6 to 2.6 qt", because=_PRACTICE,
+        usual=("1 qt", "4 qt"), possible=("0.3 qt", "12 qt"),
+        advice="Measure what drains out, or count what goes in up to the plug.",
+    )  # fmt: skip
+    cooling: ThermalConductance = key(
+        "Heat that the axle gives off per degree of its oil over the air at cruise, if known.",
+        example="18 W/K", possible=("2 W/K", "200 W/K"), stated_spread="15 %",
+        advice="Steady readings with and without a trailer on one road: more heat, more degrees.",
+    )  # fmt: skip
 
 
 class Wheels(Section):
@@ -508,14 +537,11 @@ class Wheels(Section):
                  "hot": "just spun in a burnout"},
         default={"warm": 1.0}, because="the grip of a class is meant for a warm tread",
     )  # fmt: skip
-
-
-class Brakes(Section):
-    """What the rear brakes ask of the housing."""
-
-    rear_share: Ratio = key(
-        "Share of the braking done by the rear axle.", example="30 %", default="25 to 40 %",
-        because=_PRACTICE, possible=("0 %", "100 %"),
+    tread_temperature: Temperature = key(
+        "Tread temperature at the launch, in place of tread: grip is taken as that of the best one"
+        " of the grip class, and falls on both sides of it.",
+        example="140 °F", usual=("40 °F", "230 °F"), possible=("0 °F", "310 °F"),
+        advice="Probe or infrared gun on the tread at the line, several places.",
     )  # fmt: skip
 
 
@@ -672,6 +698,11 @@ class Use(Section):
         example="30000 mi", default="10000 to 50000 mi",
         because=_PRACTICE, possible=("0 mi", "1e6 mi"),
     )  # fmt: skip
+    hot_day: Temperature = key(
+        "Air on the hottest day that the car cruises on; for the axle's oil.",
+        example="95 °F", default="86 to 104 °F", because=_PRACTICE,
+        usual=("50 °F", "115 °F"), possible=("-40 °F", "140 °F"),
+    )  # fmt: skip
     towing: Mass = key(
         "Trailer weight that is towed: loads the gear set on long grades.",
         example="2000 lb",
@@ -728,11 +759,21 @@ class Build(Section):
     gearbox: Gearbox = key("The gearbox.", required=True)
     driveshaft: Driveshaft | None = key("The driveshaft.")
     axle: Axle = key("The rear axle.", required=True)
+    gears: Gears | None = key("How the gear pair was cut, set and is held.")
     wheels: Wheels | None = key("Rear wheels and tires.")
     brakes: Brakes | None = key("Brakes.")
     suspension: Suspension | None = key("Rear suspension.")
     use: Use | None = key("What the car does.")
     driver: Driver | None = key("What the driver does at the line and between gears.")
+    fit: Fit | None = key("Readings of the whole car for wheel, tire and axle width.")
+    wheel: Wheel | None = key("The new wheel with its tire.")
+    ends: Ends | None = key("Housing ends with bearing, retainer, brake and flange.")
+    centre: Centre | None = key("The new axle's center and known widths.")
+    points: Points | None = key("Points of the rear suspension.")
+    bushes: Bushes | None = key("Stiffness of links and springs.")
+    angles: Angles | None = key("Gauge readings of the driveline.")
+    slip: Slip | None = key("The slip joint at the gearbox.")
+    tunnel: Tunnel | None = key("Room round the driveshaft.")
     parts: dict[str, dict[str, dict[str, object]]] | None = key(
         'Your own catalogue rows: [parts.axle_shafts."mine"] with the same keys as the catalogue.'
     )

@@ -14,7 +14,9 @@ from axlewright.build.lines import Path, key_lines, place_of, too_deep
 from axlewright.build.model import Build
 from axlewright.build.problems import BuildError, Problem, Severity
 from axlewright.build.sense import contradictions, refusals
-from axlewright.quantities.fields import dimension_of, meta_of, subsection
+from axlewright.build.spans import entry_starts
+from axlewright.quantities.fields import dimension_of, listed_of, meta_of, subsection
+from axlewright.quantities.repeats import each
 from axlewright.quantities.sections import FaultsError, FieldInfo, Section
 from axlewright.quantities.units import Reading, read
 
@@ -53,8 +55,8 @@ def read_build(text: str, file: str = "build.toml") -> BuildFile:
     raw = _parse(text, file)
     places = key_lines(text)
 
-    def at(severity: Severity, path: Path, message: str) -> Problem:
-        line, column = place_of(places, path)
+    def at(severity: Severity, path: Path, message: str, entries: tuple[int, ...] = ()) -> Problem:
+        line, column = _entry_place(text, path, entries) or place_of(places, path)
         return Problem(severity, ".".join(path), message, line, column)
 
     wrong_format = _format_message(raw)
@@ -64,7 +66,7 @@ def read_build(text: str, file: str = "build.toml") -> BuildFile:
     try:
         build = Build.model_validate(raw)
     except FaultsError as e:
-        errors = [at("error", path, message) for path, message in _translate(e)]
+        errors = [at("error", path, said, rest) for path, said, rest in _translate(e)]
         raise BuildError(file, sorted(errors, key=lambda p: p.line)) from None
     cautions: list[Problem] = []
     for path, message, severity in (*_ranges(build), *refusals(build), *contradictions(build)):
@@ -112,16 +114,26 @@ def _format_message(raw: dict[str, Any]) -> str:
     return "" if given == FORMAT else f"there is no format {given}; write format = {FORMAT}"
 
 
-def _translate(error: FaultsError) -> Iterator[tuple[Path, str]]:
-    """Path and message of each fault; the branches of a choice of types count as one fault."""
+def _entry_place(text: str, path: Path, entries: tuple[int, ...]) -> tuple[int, int] | None:
+    """Line and column of an entry of a list that runs over several lines, else None."""
+    starts = entry_starts(text, path) if entries else []
+    if not starts or len(starts) <= entries[0]:
+        return None
+    at = starts[entries[0]]
+    before = text[:at]
+    return before.count("\n") + 1, at - before.rfind("\n")
+
+
+def _translate(error: FaultsError) -> Iterator[tuple[Path, str, tuple[int, ...]]]:
+    """Path, message and entry of each fault; branches of a choice of types count as one fault."""
     faults: dict[tuple[Path, tuple[int, ...]], list[Any]] = {}
     for item in error.errors():
         path, rest = _split(item["loc"])
         faults.setdefault((path, rest), []).append(item)
-    said = {
-        (p, _entry(p, rest) + _message(p, rest, items)): 0 for (p, rest), items in faults.items()
-    }
-    yield from said
+    said: dict[tuple[Path, str], tuple[int, ...]] = {}
+    for (path, rest), items in faults.items():
+        said.setdefault((path, _entry(path, rest) + _message(path, rest, items)), rest)
+    yield from ((path, message, rest) for (path, message), rest in said.items())
 
 
 def _split(place: tuple[int | str, ...]) -> tuple[Path, tuple[int, ...]]:
@@ -252,10 +264,16 @@ def _ranges(section: Section, path: Path = ()) -> Iterator[tuple[Path, str, Seve
         value = getattr(section, name)
         if isinstance(value, Section):
             yield from _ranges(value, (*path, name))
-        elif isinstance(value, Reading):
-            dimension = dimension_of(info) or "ratio"
+        elif isinstance(value, Reading | tuple):
+            listed = listed_of(info)
+            dimension = dimension_of(info) or (listed.dimension if listed else "ratio")
             meta = meta_of(info)
-            yield from _range(value, dimension, (*path, name), meta.possible, meta.usual)
+            for reading in each(value) if isinstance(value, Reading) else _readings(value):
+                yield from _range(reading, dimension, (*path, name), meta.possible, meta.usual)
+
+
+def _readings(values: tuple[object, ...]) -> Iterator[Reading]:
+    yield from (v for v in values if isinstance(v, Reading))
 
 
 def _range(

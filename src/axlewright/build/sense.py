@@ -53,6 +53,13 @@ def refusals(build: Build) -> Iterator[Remark]:
             " figures do not apply",
             "caution",
         )
+    if build.gears is not None and build.gears.depth == "even":
+        yield (
+            ("gears", "depth"),
+            "teeth of even depth are face-hobbed: their flanks and their strength are not worked"
+            " out, and the gear-set figures of the load path do not apply",
+            "error" if build.axle.gear_cutting == "face-milled" else "caution",
+        )
 
 
 def contradictions(build: Build) -> Iterator[Remark]:

@@ -47,7 +47,7 @@ def _fault(row: Row) -> tuple[str, str] | None:
 
 
 _ABOVE_ZERO: dict[type[Row], tuple[str, ...]] = {
-    Tire: ("peak_slip", "relaxation", "pressure"),
+    Tire: ("peak_slip", "relaxation", "pressure", "tread_window"),
     Suspension: ("instant_center_ahead", "mount_stiffness", "windup_stiffness"),
 }
 

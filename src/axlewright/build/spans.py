@@ -163,7 +163,7 @@ class _Scanner:
             self._inline(path)
             return
         if first == "[":
-            self._array()
+            self.entries()
         elif first in "\"'":
             self.at = self._after(_STRING)
         else:
@@ -171,16 +171,19 @@ class _Scanner:
         if path is not None:
             self.layout.leaves[path] = (start, self.at)
 
-    def _array(self) -> None:
+    def entries(self) -> list[int]:
+        """Go past an array; gives where its entries begin."""
+        starts: list[int] = []
         self.at += 1
         while True:
             self.at = self._after(_BREAKS)
             if self.text[self.at] == "]":
                 self.at += 1
-                return
+                return starts
             if self.text[self.at] == ",":
                 self.at += 1
             else:
+                starts.append(self.at)
                 self._value(None)
 
     def _inline(self, path: Path | None) -> None:
@@ -224,3 +227,13 @@ def values_of(text: str) -> dict[Path, str]:
             if h.path[: len(path)] == path
         )
     return found
+
+
+def entry_starts(text: str, path: Path) -> list[int]:
+    """Where each entry of the list behind a path of a valid text begins; nothing if it is none."""
+    span = layout_of(text).leaves.get(path)
+    if span is None or text[span[0]] != "[":
+        return []
+    scanner = _Scanner(text)
+    scanner.at = span[0]
+    return scanner.entries()

@@ -22,6 +22,7 @@ TABLES: dict[str, type[rows.Row]] = {
     "bolt_grades": rows.BoltGrade,
     "bolt_sizes": rows.BoltSize,
     "tires": rows.Tire,
+    "gear_oils": rows.GearOil,
     "suspensions": rows.Suspension,
     "differentials": rows.Differential,
     "findings": rows.Finding,

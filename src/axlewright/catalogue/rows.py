@@ -2,34 +2,30 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from typing import Literal
 
 from axlewright.quantities.fields import (
     Angle,
     Count,
-    Dimensioned,
+    Density,
     Force,
+    KinematicViscosity,
     Length,
     LoadSensitivity,
     Modulus,
     Pitch,
     Pressure,
     Ratio,
+    Stiffness,
     Stress,
+    Temperature,
+    TemperatureRise,
     Torque,
     TorsionalStiffness,
     Toughness,
     key,
 )
-from axlewright.quantities.sections import Reader, Section
-from axlewright.quantities.units import Reading, read
-
-
-def _stiffness(value: Any) -> Reading | None:
-    return value if value is None or isinstance(value, Reading) else read(value, "stiffness")
-
-
-Stiffness = Annotated[Reading | None, Reader(_stiffness), Dimensioned("stiffness")]
+from axlewright.quantities.sections import Section
 
 
 class Row(Section):
@@ -160,6 +156,9 @@ class Bearing(Row):
     dynamic_rating: Force = key("Basic dynamic load rating.", required=True)
     static_rating: Force = key("Basic static load rating.", required=True)
     contact_angle: Angle = key("Contact angle (tapered).")
+    rollers: Count = key("Number of rollers, if counted.", example="17")
+    roller_diameter: Length = key("Diameter of a roller in its middle, if known.")
+    roller_length: Length = key("Length on which a roller carries, if known.")
 
 
 class BoltGrade(Row):
@@ -189,6 +188,12 @@ class Tire(Row):
         "Distance that it rolls until its push has followed a change of slip.", example="6 to 14 in"
     )
     pressure: Pressure = key("Pressure that is customary in it.", example="26 to 34 psi")
+    best_tread: Temperature = key(
+        "Tread temperature at which it grips best.", example="90 to 170 °F"
+    )
+    tread_window: TemperatureRise = key(
+        "How far from that nine tenths of the grip are left.", example="60 to 120 °F"
+    )
 
 
 class Suspension(Row):
@@ -231,3 +236,13 @@ class Feature(Row):
 
     look_for: str = key("What to look at or measure.", required=True)
     tells: str = key("What it tells.", required=True)
+
+
+class GearOil(Row):
+    """An axle oil by its viscosity grade."""
+
+    viscosity_40: KinematicViscosity = key("Viscosity at 40 °C.", example="145 cSt", required=True)
+    viscosity_100: KinematicViscosity = key(
+        "Viscosity at 100 °C.", example="14.7 cSt", required=True
+    )
+    density: Density = key("Density at 15 °C.", example="890 kg/m^3", required=True)

@@ -16,7 +16,15 @@ from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import System, from_si, pretty, show, significant
 from axlewright.studies.coupling import CouplingReport
 from axlewright.studies.launch import Tell
-from axlewright.studies.launch_report import CaseInTime, Decider, History, HopSweep, LaunchReport
+from axlewright.studies.launch_report import (
+    CaseInTime,
+    Decider,
+    History,
+    HopSweep,
+    LaunchReport,
+    Sweep,
+    Ways,
+)
 
 _WIDTH = 98
 _WORTH_SAYING = 0.05
@@ -71,12 +79,50 @@ def print_launch(report: LaunchReport, system: System) -> None:
     for sweep in report.hop.sweeps:
         if max(sweep.shares) >= _WORTH_SAYING:
             out.print(Text(_hops(sweep, system)), width=_WIDTH)
+    out.print()
+    out.print(Text(report.ways.sentence, style="bold"), width=_WIDTH)
+    out.print(_ways(report.ways, system))
+    for sweep in report.sweeps:
+        if sweep.dimension == "temperature":
+            out.print(Text(_warm(sweep, system)), width=_WIDTH)
     if report.measure_next:
         out.print()
         out.print(Text("Measure next", style="bold"))
         for n in report.measure_next:
             out.print(Text(f"  {n.means} Now {n.now}. {n.advice}"), width=_WIDTH)
-    _small(out, (*report.left_out, *report.cautions, *report.safety))
+    _small(out, (*report.left_out, report.ways.note, *report.cautions, *report.safety))
+
+
+def _ways(ways: Ways, system: System) -> Table:
+    """The ways to launch side by side."""
+    unit = pretty(from_si(1.0, "torque", system)[1])
+    table = Table(
+        box=None, pad_edge=False, header_style="dim", title_justify="left", title_style="bold",
+        title=f"Ways to launch it: peaks in {unit}, 60 ft in s",
+    )  # fmt: skip
+    table.add_column("way", no_wrap=True)
+    for name in ("at, rpm", *_PLACES.values(), "60 ft"):
+        table.add_column(name, justify="right", no_wrap=True)
+    for way in ways.ways:
+        time = way.sixty_feet
+        table.add_row(
+            way.title + (" (stated)" if way.stated else ""),
+            significant(from_si(way.speed.value, "rotation", system)[0], 2),
+            *(_band(way.peaks[p], system) for p in _PLACES),
+            f"{time.value:.2f} ({time.low:.2f}–{time.high:.2f})",
+        )
+    return table
+
+
+def _warm(sweep: Sweep, system: System) -> str:
+    """The peak on a cold, a warm and a hot tread."""
+    places = (0, sweep.peak.index(max(sweep.peak)), -1)
+    told = ", ".join(
+        f"{show(sweep.peak[i], 'torque', system, 3)} at"
+        f" {show(sweep.values[i], sweep.dimension, system, 2)}"
+        for i in dict.fromkeys(places)
+    )
+    return f"Ring gear by tread temperature (its effect is assumed): {told}"
 
 
 def _hops(sweep: HopSweep, system: System) -> str:

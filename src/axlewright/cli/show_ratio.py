@@ -11,6 +11,7 @@ from axlewright.cli.show import console
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import System, from_si, pretty, show, significant
 from axlewright.studies.ratio_choice import margin_words
+from axlewright.studies.ratio_heat import OIL
 from axlewright.studies.ratio_report import RatioOption, RatioReport, SpeedAsked
 from axlewright.studies.run_report import RunReport
 
@@ -36,19 +37,22 @@ def print_ratios(report: RatioReport, system: System) -> None:
     out.print(_gears(report, chosen, system))
     out.print()
     out.print(_noise(report, chosen))
+    out.print()
+    out.print(_heat(report, chosen, system), width=_WIDTH)
     _notes(report.cautions, report.safety, report.made.seed, report.made.samples)
 
 
 def _table(report: RatioReport, tire: str, options: Sequence[RatioOption], system: System) -> Table:
-    speed = pretty(from_si(1.0, "speed", system)[1])
+    speed, oil = (pretty(from_si(1.0, d, system)[1]) for d in ("speed", "temperature"))
     table = Table(
         box=None, pad_edge=False, header_style="dim", title_justify="left", title_style="bold",
-        title=f"On {tire}: times in s, speeds in {speed}, rpm at {report.cruise.text} in top gear",
+        title=f"On {tire}: times in s, speeds in {speed}, rpm and axle oil in {oil} at"
+        f" {report.cruise.text} in top gear",
     )  # fmt: skip
-    heads = ("teeth", "ratio", "60 ft", "1/4 mile", "trap", "rpm", "top", "whip", "gears", "link",
-             "pair", "")  # fmt: skip
+    heads = ("teeth", "ratio", "60 ft", "1/4 mile", "trap", "rpm", "oil", "top", "whip", "gears",
+             "link", "pair", "")  # fmt: skip
     for n, head in enumerate(heads):
-        table.add_column(head, no_wrap=True, justify="left" if n in {0, 10, 11} else "right")
+        table.add_column(head, no_wrap=True, justify="left" if n in {0, 11, 12} else "right")
     top = f"engine_{report.cruise.key}_gear_{len(report.gears)}"
     for o in options:
         f = o.findings
@@ -60,6 +64,7 @@ def _table(report: RatioReport, tire: str, options: Sequence[RatioOption], syste
             f"{quarter.value:.2f} ({quarter.low:.1f}–{quarter.high:.1f})",
             _plain(f["trap_quarter_mile"], system, 4),
             _plain(f[top], system, 2),
+            _plain(f[OIL], system, 3),
             _plain(f["top_speed"], system, 3) + ("*" if o.top_limit == "rev limit" else ""),
             f"{f['whip_share'].value:.2f}" + ("!" if _whips(o) else ""),
             margin_words(f["gear_margin"].value),
@@ -134,6 +139,22 @@ def _noise(report: RatioReport, option: RatioOption) -> Table:
             *(hertz(option.findings[f"{p}_{s.key}"]) for p in ("wheel", "shaft", "joint", "mesh")),
         )
     return table
+
+
+def _heat(report: RatioReport, option: RatioOption, system: System) -> str:
+    """Oil of the axle with its band, what it comes from, and the clutch's share."""
+    f = option.findings
+    oil = f[OIL]
+    value, low, high = (show(t, oil.dimension, system, 3) for t in (oil.value, oil.low, oil.high))
+    said = (
+        f"{option.teeth} on {option.tire}: axle oil {value} ({low} to {high}) at"
+        f" {report.cruise.text} on a hot day, from {show(f['axle_heat'].value, 'power', system, 2)}"
+        " of heat."
+    )
+    if "clutch_heat" in f:
+        heat = show(f["clutch_heat"].value, "energy", system, 2)
+        said += f" The clutch takes {heat} in a launch, or more."
+    return said
 
 
 def hertz(rate: Finding) -> str:

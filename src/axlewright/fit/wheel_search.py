@@ -42,13 +42,18 @@ def search(
     halves: Sequence[Halves],
     rim_lip: float,
     obstacles: Sequence[Obstacle],
-    places: AxlePlaces,
+    places: AxlePlaces | Sequence[AxlePlaces],
     slips: Slips | None = None,
     keep_misses: int = 5,
 ) -> Found:
-    """Try every combination.  Obstacles and places must be single numbers; spreads go to slips."""
+    """Try every combination.  Obstacles and places must be single numbers; spreads go to slips.
+
+    ``places`` are those of all obstacles, or one for each obstacle where some count at ride height
+    only and others wherever the axle goes.
+    """
     if not obstacles:
         raise ValueError("a search needs at least one obstacle, else everything fits")
+    where = [places] * len(obstacles) if isinstance(places, AxlePlaces) else places
     pairs = [
         (s, w, float(tire_section.section_on_rim(s.section, w, s.measuring_rim)))
         for s in sizes
@@ -58,12 +63,12 @@ def search(
     off_range = (len(sizes) * len(rim_widths) - len(pairs)) * len(backspaces) * len(halves)
     if not pairs:
         return Found((), (), 0, 0, off_range)
-    table = _table(pairs, backspaces, halves, rim_lip, obstacles, places)
+    table = _table(pairs, backspaces, halves, rim_lip, obstacles, where)
     least = table.spare.min(axis=-1)
     fits = least >= 0.0
     ranked = _best(table, least, fits, halves) if fits.any() else _nearest(least, keep_misses)
     made = tuple(
-        _choice(table, n, backspaces, halves, rim_lip, obstacles, places, slips) for n in ranked
+        _choice(table, n, backspaces, halves, rim_lip, obstacles, where, slips) for n in ranked
     )
     counts = (int(least.size), int(fits.sum()), off_range)
     return Found(_reasons(made), (), *counts) if fits.any() else Found((), made, *counts)
@@ -75,7 +80,7 @@ def _table(
     halves: Sequence[Halves],
     rim_lip: float,
     obstacles: Sequence[Obstacle],
-    places: AxlePlaces,
+    places: Sequence[AxlePlaces],
 ) -> _Table:
     tires, standing = tires_of(pairs, rim_lip)
     offsets = np.array(
@@ -83,9 +88,9 @@ def _table(
     )
     spare = np.empty((*offsets.shape, len(halves), len(obstacles)))
     place = np.empty((len(pairs), len(obstacles)), dtype=np.intp)
-    for n, obstacle in enumerate(obstacles):
+    for n, (obstacle, there) in enumerate(zip(obstacles, places, strict=True)):
         half = np.array([getattr(h, obstacle.side) for h in halves])
-        room, place[:, n] = swept_room(tires, standing, obstacle, places, half)
+        room, place[:, n] = swept_room(tires, standing, obstacle, there, half)
         face = half - offsets[..., None]  # middle of the tire from the car's center
         free = room[:, None, None] + (-face if obstacle.facing == "outer" else face)
         spare[..., n] = free
@@ -119,7 +124,8 @@ def _nearest(least: Array, count: int) -> list[tuple[int, ...]]:
 
 def _choice(
     table: _Table, where: tuple[int, ...], backspaces: Sequence[float], halves: Sequence[Halves],
-    rim_lip: float, obstacles: Sequence[Obstacle], places: AxlePlaces, slips: Slips | None,
+    rim_lip: float, obstacles: Sequence[Obstacle], places: Sequence[AxlePlaces],
+    slips: Slips | None,
 ) -> Choice:  # fmt: skip
     pair, back, half = where
     size, rim_width, section = table.pairs[pair]
@@ -137,7 +143,7 @@ def _choice(
         halves=halves[half],
         spare=float(spare[tightest]),
         tightest=obstacles[tightest].name,
-        place=places.names[table.place[pair, tightest]],
+        place=places[tightest].names[table.place[pair, tightest]],
         lacks=tuple((name, -amount) for amount, name in short),
         chance=None if drawn is None else float(np.mean(drawn >= 0.0)),
         band=None if low_high is None else (float(low_high[0]), float(low_high[1])),

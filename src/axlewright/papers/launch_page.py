@@ -11,7 +11,7 @@ from axlewright.drawing.svg import to_svg
 from axlewright.papers.words import cell, place
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import from_si, show, significant
-from axlewright.studies.launch_report import CaseInTime, LaunchReport
+from axlewright.studies.launch_report import CaseInTime, LaunchReport, Way
 
 _PLACES = ("flywheel", "driveshaft", "ring", "shaft")
 _PANELS = ("torques", "engine", "slip")
@@ -41,6 +41,10 @@ def launch_content(launch: MarchedLaunch) -> dict[str, Any]:
         "places": [place(p) for p in _PLACES],
         "cases": [_case(c) for c in report.cases],
         "left_out": list(report.left_out),
+        "ways_sentence": report.ways.sentence,
+        "ways": [_way(w) for w in report.ways.ways],
+        "ways_note": report.ways.note,
+        "warmth": _warmth(report),
         "chart_title": f"{launch.story.title} over time, the likeliest car",
         "chart": {
             "svg": to_svg(drawn, "launch"), "alt": f"{drawn.title}. {drawn.description}"
@@ -63,6 +67,34 @@ def _case(c: CaseInTime) -> dict[str, Any]:
         "heat": _heat(c.others["heat"]),
         "locks": _locks(c),
     }
+
+
+def _way(w: Way) -> dict[str, Any]:
+    time = w.sixty_feet
+    return {
+        "title": w.title,
+        "stated": "as stated" if w.stated else "",
+        "speed": significant(from_si(w.speed.value, "rotation")[0], 2),
+        "peaks": [list(cell(w.peaks[p])) for p in _PLACES],
+        "sixty_feet": [f"{time.value:.2f}", f"{time.low:.2f} to {time.high:.2f}"],
+    }
+
+
+def _warmth(report: LaunchReport) -> str:
+    """What a cold and a hot tread would bring."""
+    sweep = next(s for s in report.sweeps if s.dimension == "temperature")
+    best = sweep.peak.index(max(sweep.peak))
+    told = ", ".join(
+        f"{show(sweep.peak[i], 'torque', digits=3)} ({_figure(sweep.low[i])} to"
+        f" {_figure(sweep.high[i])}) at {show(sweep.values[i], sweep.dimension, digits=2)}"
+        for i in dict.fromkeys((0, best, len(sweep.peak) - 1))
+    )
+    return f"Ring gear by tread temperature, whose effect on grip is assumed: {told}."
+
+
+def _figure(torque: float) -> str:
+    """A torque without its unit."""
+    return significant(from_si(torque, "torque")[0], 3)
 
 
 def _against(c: CaseInTime, where: str) -> str:

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Annotated, Any, get_args
 
+from axlewright.quantities.repeats import read_list, read_place, read_several
 from axlewright.quantities.sections import REQUIRED, Declared, FieldInfo, Reader, Section
 from axlewright.quantities.units import Reading, read
 
@@ -19,6 +20,38 @@ class Dimensioned:
     """Marks a key's type with the dimension that it takes."""
 
     dimension: str
+
+
+@dataclass(frozen=True)
+class Repeatable:
+    """Marks a key that takes one text, or a list of readings of the same thing."""
+
+
+@dataclass(frozen=True)
+class Listed:
+    """Marks a key that holds several values of one dimension; ``point`` if they are a place."""
+
+    dimension: str
+    point: bool = False
+
+
+def _repeats(dimension: str) -> tuple[Reader, Dimensioned, Repeatable]:
+    def readings(value: Any) -> Reading | None:
+        known = value is None or isinstance(value, Reading)
+        return value if known else read_several(value, dimension)
+
+    return Reader(readings), Dimensioned(dimension), Repeatable()
+
+
+def _lists(dimension: str) -> tuple[Reader, Listed]:
+    def values(value: Any) -> tuple[Reading, ...] | None:
+        return None if value is None else read_list(value, dimension)
+
+    return Reader(values), Listed(dimension)
+
+
+def _place(value: Any) -> tuple[Reading, ...] | None:
+    return None if value is None else read_place(value)
 
 
 def _of(dimension: str) -> tuple[Reader, Dimensioned]:
@@ -49,9 +82,18 @@ Angle = Annotated[Reading | None, *_of("angle")]
 Inertia = Annotated[Reading | None, *_of("inertia")]
 TorsionalStiffness = Annotated[Reading | None, *_of("torsional stiffness")]
 Temperature = Annotated[Reading | None, *_of("temperature")]
+TemperatureRise = Annotated[Reading | None, *_of("temperature rise")]
 Pitch = Annotated[Reading | None, *_of("pitch")]
 Density = Annotated[Reading | None, *_of("density")]
 LoadSensitivity = Annotated[Reading | None, *_of("load sensitivity")]
+Volume = Annotated[Reading | None, *_of("volume")]
+KinematicViscosity = Annotated[Reading | None, *_of("kinematic viscosity")]
+ThermalConductance = Annotated[Reading | None, *_of("thermal conductance")]
+Stiffness = Annotated[Reading | None, *_of("stiffness")]
+LengthReadings = Annotated[Reading | None, *_repeats("length")]
+AngleReadings = Annotated[Reading | None, *_repeats("angle")]
+LengthList = Annotated[tuple[Reading, ...] | None, *_lists("length")]
+Place = Annotated[tuple[Reading, ...] | None, Reader(_place), Listed("length", point=True)]
 
 
 @dataclass(frozen=True)
@@ -104,6 +146,16 @@ def meta_of(info: FieldInfo) -> Key:
 def dimension_of(info: FieldInfo) -> str | None:
     """The dimension that a key takes, or None for text, kinds and tables."""
     return next((m.dimension for m in info.metadata if isinstance(m, Dimensioned)), None)
+
+
+def listed_of(info: FieldInfo) -> Listed | None:
+    """What a key holds several of, or None."""
+    return next((m for m in info.metadata if isinstance(m, Listed)), None)
+
+
+def repeatable(info: FieldInfo) -> bool:
+    """Whether a key takes a list of readings of the same thing."""
+    return any(isinstance(m, Repeatable) for m in info.metadata)
 
 
 def subsection(info: FieldInfo) -> type[Section] | None:

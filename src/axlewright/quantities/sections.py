@@ -41,7 +41,10 @@ class Declared:
 
 @dataclass(frozen=True)
 class Reader:
-    """Marks a type that has its own way of reading; raises ``ValueError`` in words."""
+    """Marks a type that has its own way of reading; raises ``ValueError`` in words.
+
+    The error of one entry of a list carries its number, from 0, as ``entry``.
+    """
 
     read: Callable[[Any], Any]
 
@@ -165,7 +168,9 @@ def _key(info: FieldInfo, value: Any, place: Place, faults: list[Fault]) -> Any:
     try:
         return info.reader(value)
     except ValueError as e:
-        faults.append(_fault("words", place, value, why=str(e)))
+        entry = getattr(e, "entry", None)
+        inside = place if entry is None else (*place, int(entry))
+        faults.append(_fault("words", inside, value, why=str(e)))
         return None
 
 

@@ -27,6 +27,10 @@ _FT = 0.3048
 _MI = 1609.344
 _PSI = _LBF / _IN**2
 _HP = 550.0 * _LBF * _FT
+_BTU = 1055.056
+_DEG_F = 5.0 / 9.0
+_BTU_H_F = _BTU / 3600.0 / _DEG_F
+_QT = 231.0 * _IN**3 / 4.0
 _RPM = math.pi / 30.0
 
 
@@ -97,7 +101,7 @@ _ALL = [
                                    "ksi*in^0.5": 1e3 * _PSI * _IN**0.5},
          "ksi*in^0.5", "MPa*m^0.5"),
     _dim("power", "W", {"W": 1.0, "kW": 1e3, "hp": _HP, "bhp": _HP, "PS": 75 * _G}, "hp", "kW"),
-    _dim("energy", "J", {"J": 1.0, "kJ": 1e3, "MJ": 1e6, "Btu": 1055.056, "Wh": 3600.0},
+    _dim("energy", "J", {"J": 1.0, "kJ": 1e3, "MJ": 1e6, "Btu": _BTU, "Wh": 3600.0},
          "Btu", "kJ"),
     _dim("rotation", "rad/s", {"rad/s": 1.0, "rpm": _RPM, "r/min": _RPM, "1/min": _RPM},
          "rpm", "rpm"),
@@ -131,6 +135,34 @@ _ALL = [
                               "degF": 5 / 9, "F": 5 / 9}, "°F", "°C", 4,
          tuple((u, 273.15) for u in ("°C", "degC", "C"))
          + tuple((u, 273.15 - 32 * 5 / 9) for u in ("°F", "degF", "F"))),
+    _dim("temperature rise", "K", {"K": 1.0, "°C": 1.0, "degC": 1.0, "°F": _DEG_F, "degF": _DEG_F},
+         "°F", "K"),
+    _dim("thermal expansion", "1/K", {"1/K": 1.0, "1/°C": 1.0, "um/m/K": 1e-6, "1/°F": 1.8},
+         "1/°F", "1/K"),
+    _dim("thermal conductance", "W/K", {"W/K": 1.0, "W/°C": 1.0, "kW/K": 1e3,
+                                        "Btu/h/°F": _BTU_H_F}, "Btu/h/°F", "W/K"),
+    _dim("film coefficient", "W/(m²·K)", {"W/m^2/K": 1.0, "W/(m^2*K)": 1.0,
+                                          "Btu/h/ft^2/°F": _BTU_H_F / _FT**2},
+         "Btu/h/ft^2/°F", "W/m^2/K"),
+    _dim("thermal conductivity", "W/(m·K)", {"W/m/K": 1.0, "W/(m*K)": 1.0,
+                                             "Btu/h/ft/°F": _BTU_H_F / _FT},
+         "Btu/h/ft/°F", "W/m/K"),
+    _dim("thermal contact", "N/(m·s^0.5·K)", {"N/m/s^0.5/K": 1.0, "kN/m/s^0.5/K": 1e3,
+                                              "N/mm/s^0.5/K": 1e3},
+         "N/mm/s^0.5/K", "N/mm/s^0.5/K"),
+    _dim("specific heat", "J/(kg·K)", {"J/kg/K": 1.0, "J/(kg*K)": 1.0, "kJ/kg/K": 1e3,
+                                       "Btu/lb/°F": _BTU / _LB / _DEG_F}, "Btu/lb/°F", "J/kg/K"),
+    _dim("heat capacity", "J/K", {"J/K": 1.0, "kJ/K": 1e3, "Btu/°F": _BTU / _DEG_F},
+         "Btu/°F", "kJ/K"),
+    _dim("kinematic viscosity", "m²/s", {"m^2/s": 1.0, "mm^2/s": 1e-6, "cSt": 1e-6, "St": 1e-4},
+         "cSt", "mm^2/s"),
+    _dim("dynamic viscosity", "Pa·s", {"Pa*s": 1.0, "mPa*s": 1e-3, "cP": 1e-3}, "cP", "mPa*s"),
+    _dim("volume", "m³", {"m^3": 1.0, "L": 1e-3, "mL": 1e-6, "cm^3": 1e-6, "qt": _QT,
+                          "pt": _QT / 2, "gal": 4 * _QT, "in^3": _IN**3}, "qt", "L"),
+    _dim("frequency", "1/s", {"1/s": 1.0, "Hz": 1.0, "kHz": 1e3}, "Hz", "Hz"),
+    _dim("damping", "N·s/m", {"N*s/m": 1.0, "N*s/mm": 1e3, "kN*s/m": 1e3,
+                              "lbf*s/in": _LBF / _IN, "lb*s/in": _LBF / _IN,
+                              "lbf*s/ft": _LBF / _FT}, "lbf*s/in", "N*s/m"),
     _dim("pitch", "1/m", {"1/m": 1.0, "1/in": 1 / _IN, "/in": 1 / _IN, "1/mm": 1e3,
                           "tpi": 1 / _IN}, "1/in", "1/mm"),
     _dim("per distance", "1/m", {"1/m": 1.0, "rev/mi": 1 / _MI, "rev/mile": 1 / _MI,

@@ -7,19 +7,23 @@ statistic; each shows what it honestly can.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
+import numpy as np
+
 from axlewright.quantities.algebra import render, straight_line
 from axlewright.quantities.estimate import Derived, Estimate, Filler, Marched, Mixture
-from axlewright.quantities.formula import Choice, Formula, Num, settle, tracer
+from axlewright.quantities.formula import Array, Choice, Formula, Num, settle, tracer
 from axlewright.quantities.symbols import symbols
 from axlewright.quantities.units import DIMENSIONS, System, pretty, show, significant
 
 NodeKind = Literal["input", "formula", "lookup", "solve", "simulation", "choice", "mixture"]
 _DIGITS = 5
+_FEW = 3
+"""Points of a curve that are printed before its last one."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -286,6 +290,8 @@ def _argument_text(name: str, child: Node | Any, system: System) -> str:
     )
     if isinstance(child, Node):
         return show(child.value, dimension, system, _DIGITS)
+    if isinstance(child, tuple | list | np.ndarray):
+        return _points_text(child, lambda v: show(v, dimension, system, _DIGITS))
     return (
         show(float(child), dimension, system, _DIGITS)
         if isinstance(child, int | float)
@@ -295,4 +301,13 @@ def _argument_text(name: str, child: Node | Any, system: System) -> str:
 
 def _si_text(child: Node | Any) -> str:
     value = child.value if isinstance(child, Node) else child
+    if isinstance(value, tuple | list | np.ndarray):
+        return _points_text(value, lambda v: significant(v, _DIGITS))
     return significant(float(value), _DIGITS) if isinstance(value, int | float) else str(value)
+
+
+def _points_text(points: Sequence[Any] | Array, text: Callable[[float], str]) -> str:
+    """Points of a curve: how many, the first few and the last."""
+    told = [text(float(p)) for p in points]
+    shown = told if len(told) <= _FEW + 1 else [*told[:_FEW], "…", told[-1]]
+    return f"{len(told)} points ({', '.join(shown).replace(', …,', ' …')})"

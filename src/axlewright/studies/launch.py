@@ -37,6 +37,7 @@ from axlewright.studies.launch_setup import (
 from axlewright.studies.launch_spread import finite
 from axlewright.studies.launch_sweep import sweeps_of
 from axlewright.studies.launch_tell import cautions_of, headline, places, told_case
+from axlewright.studies.launch_ways import ways_of
 from axlewright.studies.report import Made
 from axlewright.studies.safety import safety_lines
 
@@ -50,8 +51,10 @@ SEED = 1
 FRAMES = 400
 _MARCHES = 0.7
 """Share of the work that the marches are."""
-_SWEPT = 0.8
+_HOPPED = 0.77
 """Share that is done when hop and sweeps are, too."""
+_SWEPT = 0.82
+"""And the other ways to launch."""
 MODEL = (
     "the equations of docs/launch-model.md, marched in time; never compared with a measured launch"
 )
@@ -105,13 +108,15 @@ def launch_study(
     ring = np.broadcast_to(found[0].sampled.axle_most, (count,))
     hop = hop_of(plain, drawn, seed, count, inputs)
     sweeps = sweeps_of(resolved, samples, ring)
-    _heard(tell, _SWEPT)
-    dials = dial_marches(resolved, seed, _part(tell, _SWEPT, 1.0 - _SWEPT))
-    _heard(tell, 1.0)
+    _heard(tell, _HOPPED)
     cases = tuple(
         told_case(f.case, f.nominal, f.sampled, _floats(plain, f.case.case), samples, inputs)
         for f in found
     )
+    ways = ways_of(resolved, cases[0], seed, count)
+    _heard(tell, _SWEPT)
+    dials = dial_marches(resolved, seed, _part(tell, _SWEPT, 1.0 - _SWEPT))
+    _heard(tell, 1.0)
     report = LaunchReport(
         name=resolved.machine.name,
         file=resolved.source.file,
@@ -120,6 +125,7 @@ def launch_study(
         left_out=cases_left_out(plain.machine, _may_lift(plain)),
         hop=hop,
         sweeps=sweeps,
+        ways=ways,
         measure_next=measure_next(inputs, samples, finite(ring)),
         cautions=(*resolved.launching.cautions, *cautions_of(cases)),
         safety=safety_lines(resolved.machine),

@@ -34,6 +34,8 @@ STEADY = 0.05
 """s of the steady state before what disturbs it; long enough to see that it is one."""
 IGNITION = 0.02
 """s until a two-step's limiter, let go, has all cylinders firing (assumption: most of a turn)."""
+ROLLED_ON = 0.8
+"""s in which a gentle foot opens the throttle of an automatic (assumption)."""
 RESERVE = 0.95
 """Pull of a driver who does not spin the tires, over what they hold (assumption)."""
 STANDING_UP = 0.5
@@ -130,20 +132,34 @@ def with_clutch(s: Situation) -> Num:
     return s.m.clutch.bite * np.minimum(made / taken, 1.0)
 
 
-def foot_brake(s: Situation) -> LaunchEvents:
+def off_the_brake(duration: float, opens: Callable[[Situation], Num]) -> Maker:
     """Shafts wound up against the brakes; the pedal comes up and the throttle goes down."""
-    ends, r = s.m.wheel_end, s.x.tire.radius
-    all_brakes = ends.brake_grip * s.m.car.mass * GRAVITY * r
-    tires = s.x.tire.grip * s.m.car.mass * GRAVITY * s.m.car.rear_share * r
-    most = np.minimum(ends.brake_share * all_brakes + tires, all_brakes)
-    start = held(s.car, s.m.engine.launch_speed, most)
-    return s.events(
-        1.1,
-        start.engine_speed,
-        axle_torque=start.axle_torque,
-        throttle=ramp(start.throttle, 1.0, STEADY, s.x.driver.throttle_rise),
-        brakes=ramp(all_brakes, 0.0, STEADY, s.x.driver.brake_release),
-    )
+
+    def make(s: Situation) -> LaunchEvents:
+        ends, r = s.m.wheel_end, s.x.tire.radius
+        all_brakes = ends.brake_grip * s.m.car.mass * GRAVITY * r
+        tires = s.x.tire.grip * s.m.car.mass * GRAVITY * s.m.car.rear_share * r
+        most = np.minimum(ends.brake_share * all_brakes + tires, all_brakes)
+        start = held(s.car, s.m.engine.launch_speed, most)
+        return s.events(
+            duration,
+            start.engine_speed,
+            axle_torque=start.axle_torque,
+            throttle=ramp(start.throttle, 1.0, STEADY, opens(s)),
+            brakes=ramp(all_brakes, 0.0, STEADY, s.x.driver.brake_release),
+        )
+
+    return make
+
+
+foot_brake = off_the_brake(1.1, lambda s: s.x.driver.throttle_rise)
+
+
+def gently(s: Situation) -> LaunchEvents:
+    """Clutch and throttle come in together; an automatic's throttle is rolled on off the brake."""
+    if s.m.clutch is not None:
+        return let_in(1.8, with_clutch)(s)
+    return off_the_brake(1.8, lambda _: ROLLED_ON)(s)
 
 
 def trans_brake(s: Situation) -> LaunchEvents:

@@ -6,12 +6,15 @@ from typing import Any, Final
 
 from axlewright.build.resolve import Resolved
 
-STUDY: Final = "launch 2"
+STUDY: Final = "launch 3"
 """Version of the study; a march of another one is not taken."""
 
 
 def what_is_read(resolved: Resolved) -> tuple[Any, ...]:
-    """What the march reads of a build, and what the closed form reads that it is put over."""
+    """What the march reads of a build, and what the closed form reads that it is put over.
+
+    Of the builder's own tires it reads the warmth at which they grip best.
+    """
     m = resolved.machine
     shaft, use, ends = m.shaft, m.use, m.wheel_end
     return (
@@ -23,4 +26,5 @@ def what_is_read(resolved: Resolved) -> tuple[Any, ...]:
         (use.launch, use.burnouts, use.rolling),
         (ends.brake_share, ends.brake_grip),
         resolved.launching,
+        (resolved.source.build.parts or {}).get("tires", {}),
     )

@@ -63,6 +63,29 @@ class Sweep:
 
 
 @dataclass(frozen=True)
+class Way:
+    """One way to launch: peak torque at each place, heat into the clutch, and the time to 60 ft."""
+
+    way: str
+    title: str
+    stated: bool
+    speed: Finding
+    peaks: dict[str, Finding]
+    heat: Finding
+    sixty_feet: Finding
+
+
+@dataclass(frozen=True)
+class Ways:
+    """The ways to launch this car side by side, each on so many samples but for the stated one."""
+
+    sentence: str
+    ways: tuple[Way, ...]
+    note: str
+    samples: int
+
+
+@dataclass(frozen=True)
 class HopSweep:
     """In what share of the samples the axle hops when every sample has this stiffness."""
 
@@ -90,7 +113,7 @@ class Hop:
 
 @dataclass(frozen=True)
 class LaunchReport:
-    """The launch in time: cases, those that this build cannot have, hop, sweeps."""
+    """The launch in time: cases, those that this build cannot have, hop, sweeps, ways to launch."""
 
     name: str
     file: str
@@ -99,6 +122,7 @@ class LaunchReport:
     left_out: tuple[str, ...]
     hop: Hop
     sweeps: tuple[Sweep, ...]
+    ways: Ways
     measure_next: tuple[MeasureNext, ...]
     cautions: tuple[str, ...]
     safety: tuple[str, ...]

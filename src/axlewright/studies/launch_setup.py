@@ -18,6 +18,7 @@ from axlewright.studies.launch_events import (
     Maker,
     Situation,
     foot_brake,
+    gently,
     hard_shift,
     hardest_pull,
     landing_events,
@@ -28,7 +29,6 @@ from axlewright.studies.launch_events import (
     regrip,
     share_of_lifting,
     trans_brake,
-    with_clutch,
 )
 from axlewright.studies.launch_machine import launch_car
 from axlewright.studies.launch_words import WORDS
@@ -51,7 +51,7 @@ class LaunchCase:
 
 
 _STATED: dict[str, Maker] = {
-    "gentle": let_in(1.8, with_clutch),
+    "gentle": gently,
     "slip": let_in(1.2, lambda s: s.x.driver.throttle_rise),
     "dump": let_in(0.8, lambda s: s.x.driver.throttle_rise),
     "two-step": let_in(0.8, lambda _: IGNITION),

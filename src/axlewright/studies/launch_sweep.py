@@ -6,9 +6,11 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from axlewright.build.resolve import Resolved
+from axlewright.build.edit import edit
+from axlewright.build.reader import read_build
+from axlewright.build.resolve import Resolved, resolve
 from axlewright.dynamics.launch import launch_peaks
-from axlewright.quantities.estimate import Estimate, Kinds, Plain, leaves
+from axlewright.quantities.estimate import Estimate, Filler, Kinds, Plain, leaves
 from axlewright.quantities.finding import HIGH, LOW, quantiles
 from axlewright.quantities.formula import Array, Num
 from axlewright.quantities.sampling import Samples
@@ -22,6 +24,10 @@ ROOM = 0.3
 """A dial is turned at least so far both ways, over its value (assumption: what one would try)."""
 LEAST = 0.25
 """No further down than to this share of the lower limit: a time or capacity is never nothing."""
+
+WARMTHS, WARM_SAMPLES = 9, 200
+COLDEST, HOTTEST = 278.15, 388.15
+"""K: from a cold morning to a tread that smokes (assumption: what one would see)."""
 
 _CLUTCH = ("use.launch_speed", "clutch.bite", "clutch.capacity", "clutch.reserve")
 _DIALS: dict[str, tuple[str, ...]] = {
@@ -38,8 +44,10 @@ _DIALS: dict[str, tuple[str, ...]] = {
     "trans-brake": ("use.launch_speed", "driver.trans_brake_time", "converter.stall_speed"),
     "neutral drop": ("use.launch_speed", "driver.shift_time", "converter.stall_speed"),
 }
+_AUTOMATIC = ("use.launch_speed", "driver.brake_time", "converter.stall_speed")
+"""A gentle start without a clutch."""
 _ALWAYS = ("wheels.grip", "wheels.pressure", "gearbox.play", "axle.wheel_play")
-"""Cold or hot tread is a matter of grip: its dial says what either brings."""
+_WARMTH = "wheels.tread_temperature"
 
 
 class _Turned(Plain):
@@ -55,33 +63,80 @@ class _Turned(Plain):
         return self._values if leaf.path == self._path else leaf.value
 
 
+class _SamplesAt(Samples):
+    """Samples, but one input stands at a value."""
+
+    def __init__(self, path: str, value: float, seed: int, count: int) -> None:
+        super().__init__(seed, count)
+        self._path = path
+        self._value = value
+
+    def estimate(self, leaf: Estimate) -> Num:
+        """The value, or samples as ever."""
+        return self._value if leaf.path == self._path else super().estimate(leaf)
+
+
 def sweeps_of(resolved: Resolved, samples: Samples, ring: Array) -> tuple[Sweep, ...]:
     """Sweep every dial of the stated launch; ``ring`` holds its sampled peaks."""
     inputs = leaves((resolved.machine, resolved.launching))
-    dials = (*_DIALS[resolved.machine.use.launch], *_ALWAYS)
-    return tuple(
+    dials = (*_dials(resolved), *_ALWAYS)
+    swept = [
         _sweep(resolved, leaf, samples, ring) for dial in dials if (leaf := _leaf(inputs, dial))
-    )
+    ]
+    return (*swept, _by_warmth(resolved, samples.seed, min(samples.count, WARM_SAMPLES)))
+
+
+def _dials(resolved: Resolved) -> tuple[str, ...]:
+    m = resolved.machine
+    return _AUTOMATIC if m.clutch is None and m.use.launch == "gentle" else _DIALS[m.use.launch]
 
 
 def _leaf(inputs: Mapping[str, Estimate | Kinds], dial: str) -> Estimate | None:
-    """The number behind a dial, if the build has it; grip goes by the class of the tire."""
-    for path, leaf in inputs.items():
-        if (path == dial or path.startswith(dial + ".")) and isinstance(leaf, Estimate):
-            return leaf
-    return None
+    """The number behind a dial, if the build has it; by the likeliest class if that is unknown."""
+    found = {p: leaf for p, leaf in inputs.items() if p == dial or p.startswith(dial + ".")}
+    kinds = inputs.get("wheels.grip_class")
+    likely = f"{dial}.{kinds.kinds[kinds.likeliest]}" if isinstance(kinds, Kinds) else dial
+    numbers = [leaf for leaf in found.values() if isinstance(leaf, Estimate)]
+    return next((n for n in numbers if n.path == likely), numbers[0] if numbers else None)
 
 
-def _sweep(resolved: Resolved, leaf: Estimate, samples: Samples, ring: Array) -> Sweep:
-    low, high = _range(leaf)
-    values = np.linspace(low, high, POINTS)
-    filler = _Turned(leaf.path, values)
+def _by_warmth(resolved: Resolved, seed: int, count: int) -> Sweep:
+    """The tread from cold to smoking; of a build that says nothing of it, as if it did.
+
+    Its band is that of samples marched at each temperature: where a tread grips best, and how far
+    from that, is assumed for its class.
+    """
+    warm = resolved
+    if (
+        resolved.source.build.wheels is None
+        or resolved.source.build.wheels.tread_temperature is None
+    ):
+        text = edit(resolved.source.text, _WARMTH, "100 °F")
+        warm = resolve(read_build(text, resolved.source.file))
+    values = np.linspace(COLDEST, HOTTEST, WARMTHS)
+    peak = _marched(warm, _Turned(_WARMTH, values))
+    sampled = [_marched(warm, _SamplesAt(_WARMTH, float(t), seed, count)) for t in values]
+    ends = np.array([quantiles(s[np.isfinite(s)], (LOW, HIGH)) for s in sampled]).T
+    means = "Tread temperature; what it does to grip is assumed for the class of the tire."
+    return Sweep(
+        _WARMTH, means, "temperature", _text(values), _text(peak), _text(ends[0]), _text(ends[1])
+    )
+
+
+def _marched(resolved: Resolved, filler: Filler) -> Array:
+    """Peaks at the ring gear of the stated launch."""
     stated = launch_cases(
         filler.tree(resolved.machine), filler.tree(resolved.launching), landing=False
     )[0]
     found = launch_peaks(stated.car, stated.events)
     assert found is not None
-    peak = np.broadcast_to(found.axle_most, (POINTS,))
+    return found.axle_most
+
+
+def _sweep(resolved: Resolved, leaf: Estimate, samples: Samples, ring: Array) -> Sweep:
+    low, high = _range(leaf)
+    values = np.linspace(low, high, POINTS)
+    peak = np.broadcast_to(_marched(resolved, _Turned(leaf.path, values)), (POINTS,))
     below, above = _bands(samples.fill(leaf), ring, values)
     return Sweep(leaf.path, leaf.means, leaf.dimension, _text(values), _text(peak), below, above)
 

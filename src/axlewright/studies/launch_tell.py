@@ -16,7 +16,7 @@ from axlewright.studies.demand import PLACES
 from axlewright.studies.launch_report import CaseInTime
 from axlewright.studies.launch_setup import LaunchCase
 from axlewright.studies.launch_spread import deciders, finding_of
-from axlewright.studies.launch_words import beyond_bound
+from axlewright.studies.launch_words import WORDS, beyond_bound
 
 _PLACE_WORDS = {
     "flywheel": "at the gearbox input",
@@ -44,6 +44,35 @@ def places(peaks: LaunchPeaks) -> dict[str, Array]:
     }
 
 
+def peak_findings(case: str, nominal: LaunchPeaks, sampled: LaunchPeaks) -> dict[str, Finding]:
+    """Peak torque at each place, with its band."""
+    one, many = places(nominal), places(sampled)
+    return {
+        p: finding_of(
+            f"launch.{case}.{p}",
+            f"{WORDS[case][0]}: peak torque {_PLACE_WORDS[p]}",
+            float(one[p][0]),
+            many[p],
+            "torque",
+        )
+        for p in PLACES
+    }
+
+
+def other_findings(case: str, nominal: LaunchPeaks, sampled: LaunchPeaks) -> dict[str, Finding]:
+    """What else a march tells, by a short key."""
+    return {
+        key: finding_of(
+            f"launch.{case}.{key}",
+            f"{WORDS[case][0]}: {means}",
+            float(getattr(nominal, name)[0]),
+            getattr(sampled, name),
+            dimension,
+        )
+        for name, (key, means, dimension) in _OTHERS.items()
+    }
+
+
 def told_case(
     case: LaunchCase,
     nominal: LaunchPeaks,
@@ -53,35 +82,15 @@ def told_case(
     inputs: Mapping[str, Estimate | Kinds],
 ) -> CaseInTime:
     """One case with its findings; ``bounds`` holds the closed form at each place, if any."""
-    one, many = places(nominal), places(sampled)
-    ring = many["ring"]
-    found = {
-        p: finding_of(
-            f"launch.{case.case}.{p}",
-            f"{case.title}: peak torque {_PLACE_WORDS[p]}",
-            float(one[p][0]),
-            many[p],
-            "torque",
-        )
-        for p in PLACES
-    }
-    others = {
-        key: finding_of(
-            f"launch.{case.case}.{key}",
-            f"{case.title}: {means}",
-            float(getattr(nominal, name)[0]),
-            getattr(sampled, name),
-            dimension,
-        )
-        for name, (key, means, dimension) in _OTHERS.items()
-    }
+    ring = places(sampled)["ring"]
+    found = peak_findings(case.case, nominal, sampled)
     return CaseInTime(
         case=case.case,
         title=case.title,
         means=case.means,
         gear=case.gear,
         peaks=found,
-        others=others,
+        others=other_findings(case.case, nominal, sampled),
         bounds=dict(bounds),
         decides=deciders(samples, ring, inputs),
         clutch_holds=float(np.mean(np.isfinite(sampled.lock_time))),

@@ -8,7 +8,10 @@ from typing import Final
 from axlewright.quantities.units import significant
 
 WORDS: Final[dict[str, tuple[str, str]]] = {
-    "gentle": ("Gentle start", "Clutch and throttle brought in together, slowly."),
+    "gentle": (
+        "Gentle start",
+        "Clutch and throttle brought in together, slowly; an automatic's throttle rolled on.",
+    ),
     "slip": ("Slipped launch", "Clutch let in at launch speed and slipped on purpose."),
     "dump": (
         "Clutch dump",

@@ -30,6 +30,7 @@ from axlewright.studies.ratio_choice import (
     price_sentence,
 )
 from axlewright.studies.ratio_fill import side_by_side, with_tire
+from axlewright.studies.ratio_heat import heat_numbers
 from axlewright.studies.ratio_report import RatioOption, RatioReport, SpeedAsked
 from axlewright.studies.ratio_road import Numbers, breaking_margins, numbers
 from axlewright.studies.ratio_times import time_numbers
@@ -37,7 +38,7 @@ from axlewright.studies.report import Made
 from axlewright.studies.run_car import driving
 from axlewright.studies.safety import safety_lines
 
-STUDY = "ratio 1"
+STUDY = "ratio 2"
 SAMPLES, SEED = 200, 1
 
 
@@ -72,7 +73,7 @@ def ratio_study(build: Resolved, ask: Ask, seed: int = SEED, count: int = SAMPLE
         name=build.machine.name,
         file=build.source.file,
         sentence=choice_sentence(chosen, options, cruise, key),
-        price=price_sentence(chosen, options, cruise, key, manual=build.machine.clutch is not None),
+        price=price_sentence(chosen, options, cruise, key),
         gears=tuple(float(plain.fill(r)) for r in build.machine.gearbox.ratios),
         tires=tuple(t.text for t in ask.tires),
         speeds=ask.speeds,
@@ -97,9 +98,10 @@ def _table(build: Resolved, ask: Ask, seed: int, count: int) -> _Table:
     speeds = [(s.key, s.text, s.value) for s in ask.speeds]
     at = side_by_side(build, ask.teeth)
     nominal, path = numbers(at.filled, speeds, by_case=True)
-    nominal |= time_numbers(at)
+    nominal |= heat_numbers(at.filled, at.heat, at.driving, speeds[-1][2]) | time_numbers(at)
     drawn = side_by_side(build, ask.teeth, seed, count)
     sampled, _ = numbers(drawn.filled, speeds, by_case=False)
+    sampled |= heat_numbers(drawn.filled, drawn.heat, drawn.driving, speeds[-1][2])
     sampled |= time_numbers(drawn)
     rows = len(ask.teeth)
     bands = {k: _bands(n.value, rows, count) for k, n in sampled.items()}
@@ -234,8 +236,18 @@ def _cautions(build: Resolved, ask: Ask) -> tuple[str, ...]:
         " axle, and whether the differential case fits it (many axles change case at a ratio),"
         " only the maker's list tells."
     )
+    said.append(
+        "Margins stand against the closed-form bounds of the shocks, for every ratio alike, never"
+        " against a launch marched in time: compare them with one another. Where the launch has"
+        " been marched, the load path takes its peaks, and its margins of what is fitted differ."
+    )
     if len(ask.tires) > 1:
         said.append("The wheels keep the inertia of those that are on the car.")
+    said.append(
+        "The axle's oil is worked out for the cruise speed on a level road, in still air and"
+        " without a trailer, long enough to be steady. What the air under the car does is a guess:"
+        " the band is wide, and only a strip or an infrared gun on the case tells."
+    )
     if build.machine.converter is not None:
         said.append("Top speed and engine speeds are for a converter that is locked.")
     return tuple(dict.fromkeys(said))

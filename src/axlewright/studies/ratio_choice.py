@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from axlewright.hypoid.oil_heat import ALARM, STOP, WANTED
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import show, significant
+from axlewright.studies.ratio_heat import OIL
 from axlewright.studies.ratio_report import RatioOption, SpeedAsked
 
 TALL = 9.0
 """First gear times axle below which a foot clutch slips long at the line (common practice, no
-source); the run does not weigh the heat of it."""
+source).  A ratio so tall is not taken while another one is as quick."""
 CLOSE = 0.05
 """Seconds over the quarter mile within which two runs of one car differ (common practice, no
 source): a gain that small is not worth a price."""
@@ -58,7 +60,12 @@ def cruise_key(cruise: SpeedAsked, top_gear: int) -> str:
 
 
 def beats(one: RatioOption, other: RatioOption, wanted: Sequence[Aim]) -> bool:
-    """Better in one aim by something worth saying, and worse in none by as much."""
+    """Better in one aim by something worth saying, and worse in none by as much.
+
+    A ratio that makes a foot clutch slip long beats none that does not.
+    """
+    if slips_long(one) and not slips_long(other):
+        return False
     gains = [(a.gain(one, other), a.worth(other)) for a in wanted]
     return all(g > -w for g, w in gains) and any(g >= w for g, w in gains)
 
@@ -101,7 +108,7 @@ def choose(options: Sequence[RatioOption], wanted: Sequence[Aim], cruise: str) -
     """The calmest of those that are as good as the quickest on the tires fitted.
 
     Looks only at ratios that nothing beats, and where the load path holds it does not give that
-    away.
+    away.  Nor does it make a foot clutch slip long where it need not.
     """
     mine = [o for o in options if o.tire == options[0].tire]
     fitted = next((o for o in mine if o.fitted), mine[0])
@@ -110,8 +117,14 @@ def choose(options: Sequence[RatioOption], wanted: Sequence[Aim], cruise: str) -
     best = [o for o in judged(sound, wanted) if not o.beaten_by] or sound
     quickest = min(_quarter(o) for o in best)
     close = [o for o in best if _quarter(o) <= quickest + CLOSE]
-    picked = min(close, key=lambda o: (o.findings[cruise].value, o.hunting != "hunting"))
+    easy = [o for o in close if not slips_long(o)] or close
+    picked = min(easy, key=lambda o: (o.findings[cruise].value, o.hunting != "hunting"))
     return next(o for o in options if o.name == picked.name)
+
+
+def slips_long(option: RatioOption) -> bool:
+    """Whether a foot clutch has to slip long at the line."""
+    return "clutch_heat" in option.findings and option.findings["overall_first"].value < TALL
 
 
 def _quarter(option: RatioOption) -> float:
@@ -149,7 +162,6 @@ def price_sentence(
     options: Sequence[RatioOption],
     cruise: SpeedAsked,
     key: str,
-    manual: bool,
 ) -> str:
     """What the choice costs against what is fitted, or what stands in its way."""
     fitted = next((o for o in options if o.fitted and o.tire == chosen.tire), None)
@@ -172,15 +184,52 @@ def price_sentence(
             f" keep it below"
             f" {show(chosen.findings['top_speed'].value * allowed / shaft, 'speed', digits=2)}."
         )
-    overall = chosen.findings["overall_first"].value
-    if manual and overall < TALL:
-        said.append(
-            f"First gear and axle together make only {overall:.1f} to 1: the clutch slips long at"
-            " the line, and its heat is not weighed here."
-        )
+    if slips_long(chosen):
+        said.append(_slipping(chosen, options, fitted))
+    said += _oil(chosen, cruise)
     if chosen.hunting != "hunting" and chosen.counted:
         said.append(f"{chosen.teeth} is a {chosen.hunting} pair: line up its timing marks.")
     return " ".join(said)
+
+
+def _slipping(
+    chosen: RatioOption, options: Sequence[RatioOption], fitted: RatioOption | None
+) -> str:
+    """What a tall first gear asks of the clutch, and which ratio would spare it."""
+    f = chosen.findings
+    more = ""
+    if fitted is not None and fitted is not chosen:
+        times = f["clutch_heat"].value / fitted.findings["clutch_heat"].value
+        more = f", {significant(times, 2)} times as much as with {named(fitted)}"
+    spares = [o for o in options if o.tire == chosen.tire and not slips_long(o)]
+    other = ""
+    if spares:
+        quickest = min(spares, key=_quarter)
+        later = _quarter(quickest) - _quarter(chosen)
+        word = "slower" if later >= 0.0 else "quicker"
+        other = f" The quickest that spares it, {named(quickest)}, is {abs(later):.2f} s {word}."
+    return (
+        f"First gear and axle together make only {f['overall_first'].value:.1f} to 1: at the line"
+        f" the clutch slips to {show(f['clutch_grabs'].value, 'speed', digits=2)} or beyond and"
+        f" takes at least {show(f['clutch_heat'].value, 'energy', digits=2)}{more}.{other}"
+    )
+
+
+def _oil(chosen: RatioOption, cruise: SpeedAsked) -> list[str]:
+    """A word on the axle's oil where it may get too warm."""
+    oil = chosen.findings[OIL]
+    if oil.value <= WANTED:
+        return []
+    value, low, high = (show(t, oil.dimension, digits=2) for t in (oil.value, oil.low, oil.high))
+    mark = ""
+    if oil.value > STOP:
+        mark = " That ruins oil and seals: do not cruise so."
+    elif oil.value > ALARM:
+        mark = " So warm one slows down and lets it cool."
+    return [
+        f"The axle's oil would settle at some {value} ({low} to {high}) at {cruise.text} on a hot"
+        f" day: read it with a strip or an infrared gun before trusting it on a long way.{mark}"
+    ]
 
 
 def _against(one: RatioOption, other: RatioOption, cruise: SpeedAsked, key: str) -> str:

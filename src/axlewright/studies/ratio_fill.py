@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from axlewright.build.axle_oil import AxleHeat
 from axlewright.build.edit import edit
 from axlewright.build.launching import Launching
 from axlewright.build.machine import Machine
@@ -21,10 +22,11 @@ from axlewright.studies.run_car import Driving, driving
 
 @dataclass(frozen=True)
 class Side:
-    """A filling of the build for many ratios, and of what the driver adds."""
+    """A filling of the build for many ratios, of what the driver adds, and of what makes heat."""
 
     filled: Filled
     driving: Driving[Num]
+    heat: AxleHeat[Num]
 
 
 def with_tire(build: Resolved, tire: TireAsked) -> Resolved:
@@ -87,7 +89,8 @@ def alone(build: Resolved, filler: Filler) -> Side:
     machine: Machine[Num] = filler.tree(build.machine)
     launching: Launching[Num] = filler.tree(build.launching)
     assumed: Driving[Num] = filler.tree(_leaves(build))
-    return Side(filled(machine, launching), assumed)
+    heat: AxleHeat[Num] = filler.tree(build.axle_heat)
+    return Side(filled(machine, launching), assumed, heat)
 
 
 def _leaves(build: Resolved) -> Driving[Leaf]:

@@ -15,6 +15,7 @@ from axlewright.studies.demand import standing
 from axlewright.studies.ratio import speed_leaf
 from axlewright.studies.ratio_ask import Ask, TeethAsked, TireAsked
 from axlewright.studies.ratio_fill import alone, with_teeth, with_tire
+from axlewright.studies.ratio_heat import heat_numbers
 from axlewright.studies.ratio_report import GearCurve, SawTooth
 from axlewright.studies.ratio_road import Filled, numbers, top_speeds
 from axlewright.studies.ratio_times import time_numbers
@@ -45,6 +46,7 @@ def option_nodes(build: Resolved, ask: Ask, name: str) -> dict[str, Node]:
         side = alone(built, filler)
         speeds = [(s.key, s.text, filler.fill(speed_leaf(s))) for s in ask.speeds]
         found, _ = numbers(side.filled, speeds, by_case=True)
+        found |= heat_numbers(side.filled, side.heat, side.driving, speeds[-1][2])
     nodes = {
         f"{key}@{name}": n.value.node for key, n in found.items() if isinstance(n.value, Traced)
     }

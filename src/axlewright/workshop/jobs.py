@@ -1,7 +1,7 @@
 """Long work in the background: started, asked after, stopped; the answer is kept when done.
 
 A job belongs to the text that it was started with: its ``build_hash`` tells whether the build has
-changed since.  One job runs at a time, and in pieces, so that pages keep their turn.
+changed since, its ``rests_on`` whether a march has come that it knew nothing of.  One job runs at a time, and in pieces, so that pages keep their turn.
 """
 
 from __future__ import annotations
@@ -32,18 +32,22 @@ class Job:
     progress: float
     message: str
     result: dict[str, Any] | None
+    rests_on: str = ""
+    """Stamp of the march that the answer takes its shocks from; empty for none."""
 
 
 @dataclass(frozen=True)
 class Task:
     """Work that was understood and can begin: the hash of its text, a kept answer, or how to work.
 
-    ``work`` gives the answer, or None if it was told to stop.
+    ``work`` gives the answer, or None if it was told to stop; ``rests_on`` is the stamp of the
+    march that it takes, empty for none.
     """
 
     build_hash: str
     known: dict[str, Any] | None
     work: Callable[[Tell], dict[str, Any] | None]
+    rests_on: str = ""
 
 
 class JobKind(Protocol):
@@ -83,13 +87,13 @@ class Jobs:
             if self._closed:
                 raise NoJobError("the workbench is shutting down; no job was started")
             for other in self._jobs.values():
-                if (other.kind, other.build, other.build_hash, other.state) == (
-                    kind, build_id, task.build_hash, "running",
+                if (other.kind, other.build, other.build_hash, other.rests_on, other.state) == (
+                    kind, build_id, task.build_hash, task.rests_on, "running",
                 ):  # fmt: skip
                     return other
             job = Job(
                 secrets.token_urlsafe(9), kind, build_id, task.build_hash,
-                "running", 0.0, "waiting for its turn", None,
+                "running", 0.0, "waiting for its turn", None, task.rests_on,
             )  # fmt: skip
             if task.known is not None:
                 job = replace(job, state="done", progress=1.0, message="done", result=task.known)

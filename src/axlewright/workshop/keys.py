@@ -11,9 +11,16 @@ from typing import Literal, get_args, get_origin
 
 from axlewright.build.model import Build
 from axlewright.catalogue.load import table
-from axlewright.quantities.fields import Key, dimension_of, meta_of, subsection
+from axlewright.quantities.fields import (
+    Key,
+    dimension_of,
+    listed_of,
+    meta_of,
+    repeatable,
+    subsection,
+)
 from axlewright.quantities.sections import FieldInfo, Section
-from axlewright.quantities.units import DIMENSIONS, pretty
+from axlewright.quantities.units import DIMENSIONS, Dimension, pretty
 
 TABLE_OF_KEY = {
     "driveshaft.tube_steel": "steels",
@@ -25,13 +32,20 @@ TABLE_OF_KEY = {
     "axle.shaft": "axle_shafts",
     "axle.found": "findings",
     "wheels.grip_class": "tires",
+    "axle.oil_grade": "gear_oils",
+    "gears.head_bearing": "bearings",
+    "gears.tail_bearing": "bearings",
+    "gears.carrier_bearing": "bearings",
 }
 """Keys that name a row of the catalogue, with the table that holds it."""
 
 
 @dataclass(frozen=True)
 class Entry:
-    """One key of a build file; ``kinds`` are the words that a choice may take."""
+    """One key of a build file; ``kinds`` are the words that a choice may take.
+
+    ``repeats`` marks a reading that may be taken several times, ``point`` a place in space.
+    """
 
     path: str
     meta: Key
@@ -39,6 +53,8 @@ class Entry:
     kinds: tuple[str, ...]
     bare: bool
     required: bool
+    repeats: bool = False
+    point: bool = False
 
     @property
     def name(self) -> str:
@@ -89,10 +105,23 @@ def _entry(path: str, info: FieldInfo) -> Entry:
     options = {info.annotation, *get_args(info.annotation)}
     choice = next((o for o in options if get_origin(o) is Literal), info.annotation)
     kinds = get_args(choice) if get_origin(choice) is Literal else ()
+    listed = listed_of(info)
     bare = dimension_of(info) is None and (
-        bool in options or int in options or any(get_origin(o) in {list, dict} for o in options)
+        bool in options
+        or int in options
+        or listed is not None
+        or any(get_origin(o) in {list, dict} for o in options)
     )
-    return Entry(path, meta_of(info), dimension_of(info), kinds, bare, info.is_required())
+    return Entry(
+        path,
+        meta_of(info),
+        dimension_of(info),
+        kinds,
+        bare,
+        info.is_required(),
+        repeatable(info),
+        listed is not None and listed.point,
+    )
 
 
 def sample(entry: Entry) -> str:
@@ -133,13 +162,18 @@ def takes(entry: Entry) -> str:
     if entry.kinds:
         return "a choice"
     if entry.dimension is not None:
-        dim = DIMENSIONS[entry.dimension]
-        units = ", ".join(dict.fromkeys(pretty(u) for u in (dim.shop, dim.metric) if u))
-        return f"{dim.name} ({units})" if units else dim.name
+        plain = _in_units(DIMENSIONS[entry.dimension])
+        return f"{plain}, or a list of readings" if entry.repeats else plain
     if entry.path == "parts":
         return "tables"
     if entry.path in TABLE_OF_KEY:
         return f"catalogue name ({TABLE_OF_KEY[entry.path]})"
     if entry.bare:
-        return {"[": "list", "": "yes or no"}.get(entry.meta.example[:1], "whole number")
+        listed = "point: forward, left, up (in, mm)" if entry.point else "list"
+        return {"[": listed, "": "yes or no"}.get(entry.meta.example[:1], "whole number")
     return "text"
+
+
+def _in_units(dim: Dimension) -> str:
+    units = ", ".join(dict.fromkeys(pretty(u) for u in (dim.shop, dim.metric) if u))
+    return f"{dim.name} ({units})" if units else dim.name

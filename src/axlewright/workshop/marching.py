@@ -8,9 +8,7 @@ bounds and that they are bounds.
 from __future__ import annotations
 
 import os
-import time
-from collections.abc import Iterator
-from dataclasses import dataclass, field, fields, is_dataclass, replace
+from dataclasses import dataclass, field, replace
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -20,10 +18,11 @@ import numpy as np
 from axlewright import __version__
 from axlewright.build.resolve import Resolved
 from axlewright.catalogue.load import data_hash
-from axlewright.quantities.estimate import Derived, Estimate, Kinds, Leaf, Marched, Mixture
+from axlewright.quantities.estimate import Leaf, Marched
 from axlewright.store.folder import data_folder
 from axlewright.studies.dial_march import DialMarch
 from axlewright.studies.launch_words import beyond_bound
+from axlewright.workshop.keyed_files import UNFINISHED, facts, tidy
 
 FORMAT = "march 2"
 MOST_KEPT = 64
@@ -162,35 +161,14 @@ def keep(build: Resolved, march: March, where: Path | None = None) -> None:
         for place, values in d.sampled.items()
     }
     path = kept / f"{key_of(build, march.seed)}.npz"
-    handle, unfinished = tempfile.mkstemp(suffix=_UNFINISHED, dir=kept)
+    handle, unfinished = tempfile.mkstemp(suffix=UNFINISHED, dir=kept)
     with os.fdopen(handle, "wb") as file:
         np.savez(file, told=np.frombuffer(told.encode(), dtype=np.uint8), **arrays)  # type: ignore[arg-type]
     Path(unfinished).replace(path)
-    _tidy(kept)
+    tidy(kept, "*.npz", MOST_KEPT)
 
 
 _DIAL = "dial:"
-_UNFINISHED = ".part"
-_ABANDONED = 86_400.0
-"""s after which a file that was never finished is taken away."""
-
-
-def _tidy(kept: Path) -> None:
-    """Drop the oldest marches beyond the most that are kept, and what was never finished."""
-    files = sorted((_age(p), p) for p in kept.glob("*.npz"))
-    for _, old in files[MOST_KEPT:]:
-        old.unlink(missing_ok=True)
-    for part in kept.glob(f"*{_UNFINISHED}"):
-        if _age(part) > _ABANDONED:
-            part.unlink(missing_ok=True)
-
-
-def _age(path: Path) -> float:
-    """Seconds since a file was written; one that another process just took away is new."""
-    try:
-        return time.time() - path.stat().st_mtime
-    except FileNotFoundError:
-        return 0.0
 
 
 def key_of(build: Resolved, seed: int) -> str:
@@ -198,34 +176,6 @@ def key_of(build: Resolved, seed: int) -> str:
     from axlewright.studies.launch_reads import STUDY, what_is_read  # noqa: PLC0415 (only then)
 
     said = sha256(f"{FORMAT}|{STUDY}|{__version__}|{data_hash()}|{seed}".encode())
-    for part in _facts(what_is_read(build)):
+    for part in facts(what_is_read(build)):
         said.update(part.encode())
     return said.hexdigest()[:40]
-
-
-def _facts(node: Any) -> Iterator[str]:
-    """Every fact of a tree that moves a number, in order."""
-    if isinstance(node, Estimate):
-        yield f"{node.path}={node.value!r}~{node.spread!r}~{node.draw};"
-    elif isinstance(node, Kinds):
-        yield f"{node.path}={node.kinds!r}~{node.weights!r};"
-    elif isinstance(node, Mixture):
-        yield f"{node.path}:"
-        yield from _facts((node.choice, *node.options))
-    elif isinstance(node, Derived):
-        yield f"{node.path}={getattr(node.function, '__name__', '')}:"
-        yield from _facts(node.arguments)
-    elif isinstance(node, tuple | list):
-        for one in node:
-            yield from _facts(one)
-    elif isinstance(node, dict):
-        for name, one in node.items():
-            yield f"{name}:"
-            yield from _facts(one)
-    elif is_dataclass(node) and not isinstance(node, type):
-        for f in fields(node):
-            if f.name != "cautions":
-                yield f"{f.name}:"
-                yield from _facts(getattr(node, f.name))
-    else:
-        yield f"{node!r};"

@@ -31,7 +31,7 @@ from axlewright.studies.report import InputLine, LimitCard
 from axlewright.workshop.comparing import Comparison, comparison
 from axlewright.workshop.fine_verdict import SAMPLES as FINE_SAMPLES
 from axlewright.workshop.fine_verdict import StoppedError, fine_verdict
-from axlewright.workshop.jobs import Jobs, Task, Tell
+from axlewright.workshop.jobs import Job, Jobs, Task, Tell
 from axlewright.workshop.keeping import Kept
 from axlewright.workshop.marched import SAMPLES as LAUNCH_SAMPLES
 from axlewright.workshop.marched import Marches
@@ -176,7 +176,18 @@ class Workshop:
             self.store.keep_result(key, json.dumps(result))
             return result
 
-        return Task(text_hash(text), json.loads(known) if known is not None else None, work)
+        return Task(text_hash(text), json.loads(known) if known is not None else None, work, march)
+
+    def outdated(self, job: Job, text: str) -> str:
+        """Why a verdict is out of date for a text, in words; nothing while it is not."""
+        if job.build_hash != text_hash(text):
+            return "the build has changed since"
+        march = self.marches.stamp(self.resolved(text), SEED)
+        if job.rests_on == march:
+            return ""
+        if not march:
+            return "the march of the launch that it rests on is no longer kept"
+        return "the launch has been marched since, and the load path takes what that found"
 
     def _launch(self, text: str) -> Task:
         return self.marches.task(self.resolved(text), text_hash(text))

@@ -7,6 +7,7 @@ import textwrap
 from collections.abc import Iterator
 from typing import Literal
 
+from axlewright.quantities.fields import Key
 from axlewright.workshop.keys import Entry, Table, left_out, quoted, sample, tables
 
 Style = Literal["short", "full"]
@@ -91,11 +92,16 @@ def _first_value(entry: Entry) -> str:
 
 def _full() -> Iterator[str]:
     yield from _comment(_FULL_HEAD)
+    told: list[Key] = []
     for table in tables():
         if table.path:
             yield ""
             yield from _header(table)
         for entry in table.entries:
+            if any(entry.meta is key for key in told):  # the other side: the same keys again
+                yield f"#{entry.name} = {sample(entry)}"
+                continue
+            told.append(entry.meta)
             yield ""
             yield from _explained(entry)
     yield ""

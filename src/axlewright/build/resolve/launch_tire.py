@@ -11,10 +11,17 @@ from axlewright.vehicle import tire_curve
 from axlewright.vehicle.load_transfer import static_rear_load, vehicle_weight
 from axlewright.vehicle.modes import bounce_speed, damping_time
 from axlewright.vehicle.tire import free_diameter, rolling_radius
+from axlewright.vehicle.tread_warmth import grip_by_warmth
 from axlewright.vehicle.wheels import one_wheel_load
 
 _TREAD = {"cold": "0.70 to 0.95", "warm": "1", "hot": "0.98 to 1.12"}
-_OWN = {"peak_slip": "8 to 20 %", "relaxation": "6 to 20 in", "pressure": "14 to 34 psi"}
+_OWN = {
+    "peak_slip": "8 to 20 %",
+    "relaxation": "6 to 20 in",
+    "pressure": "14 to 34 psi",
+    "best_tread": "80 to 190 °F",
+    "tread_window": "45 to 120 °F",
+}
 """For a builder's own tire that leaves these out."""
 
 
@@ -95,20 +102,12 @@ def _of_class(book: Ledger, field: str, dimension: str, means: str) -> Leaf:
 
 def _grip(book: Ledger, m: Machine[Leaf]) -> Leaf:
     """Grip with the tread as warm as stated; what the pressure does is spread alone."""
-    warmth = book.choice("wheels.tread")
     known = book.stated("wheels.grip") is not None
     return derived(
         "wheels.grip_of_the_day",
         tire_curve.grip_of_the_day,
         tire_grip=m.tires.grip,
-        tread_factor=book.assumed(
-            "wheels.tread_factor",
-            _TREAD[warmth],
-            "ratio",
-            f"{warmth} tread; {PRACTICE}",
-            "Grip at this tread temperature over that of a warm tread.",
-            "Compare 60-foot times with and without a burnout.",
-        ),
+        tread_factor=_tread_factor(book),
         inflation_factor=book.assumed(
             "wheels.inflation_factor",
             "1" if known else "0.95 to 1.05",
@@ -117,6 +116,36 @@ def _grip(book: Ledger, m: Machine[Leaf]) -> Leaf:
             "Grip at this pressure over that at the best one.",
             "Chalk the tread and launch; try two pounds more and less.",
         ),
+    )
+
+
+def _tread_factor(book: Ledger) -> Leaf:
+    """By the temperature if it was read, else by the word for it."""
+    if book.stated("wheels.tread_temperature") is not None:
+        if book.stated("wheels.tread") is not None:
+            book.cautions.append("wheels.tread is not used: wheels.tread_temperature says more")
+        return derived(
+            "wheels.tread_factor",
+            grip_by_warmth,
+            tread_temperature=book.quantity("wheels.tread_temperature"),
+            best_tread_temperature=_of_class(
+                book, "best_tread", "temperature", "Tread temperature at which it grips best."
+            ),
+            tread_window=_of_class(
+                book,
+                "tread_window",
+                "temperature rise",
+                "How far from the best tread temperature nine tenths of the grip are left.",
+            ),
+        )
+    warmth = book.choice("wheels.tread")
+    return book.assumed(
+        "wheels.tread_factor",
+        _TREAD[warmth],
+        "ratio",
+        f"{warmth} tread; {PRACTICE}",
+        "Grip at this tread temperature over that of a warm tread.",
+        "Compare 60-foot times with and without a burnout.",
     )
 
 

@@ -261,11 +261,16 @@ def _shaft_damping(
     return _damping(book, "axle.shafts", "2 to 8 %", pair, before, wheels)
 
 
+def backlash(book: Ledger) -> Leaf:
+    """Backlash at the heel: read, else what is usual for the condition of the axle."""
+    return _by_condition(book, "axle.backlash", _BACKLASH, PRACTICE)
+
+
 def _mesh_play(book: Ledger, m: Machine[Leaf]) -> Leaf:
     return derived(
         "axle.mesh_play",
         lash.mesh_play,
-        mesh_backlash=_by_condition(book, "axle.backlash", _BACKLASH, PRACTICE),
+        mesh_backlash=backlash(book),
         ring_gear_diameter=m.gears.ring_diameter,
         axle_ratio=m.gears.ratio,
     )

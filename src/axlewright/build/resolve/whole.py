@@ -16,7 +16,10 @@ from axlewright.build.shelf import PartError
 from axlewright.quantities.estimate import Leaf
 
 if TYPE_CHECKING:
+    from axlewright.build.axle_oil import AxleHeat
+    from axlewright.build.fitting import Fitting
     from axlewright.build.launching import Launching
+    from axlewright.build.meshing import Meshing
 
 
 @dataclass(frozen=True)
@@ -37,6 +40,36 @@ class Resolved:
 
         return launching(self.source.build, self.machine)
 
+    @functools.cached_property
+    def meshing(self) -> Meshing[Leaf]:
+        """What the gear study reads beyond the machine; resolved when first asked for, alike.
+
+        Raises :class:`BuildError` where a bearing that the build names will not do.
+        """
+        from axlewright.build.resolve.meshing import meshing  # noqa: PLC0415 (check goes without)
+
+        try:
+            return meshing(self.source.build, self.machine)
+        except PartError as e:
+            raise _refused(self.source, e) from None
+
+    @functools.cached_property
+    def axle_heat(self) -> AxleHeat[Leaf]:
+        """What the heat of the axle is worked out from; resolved when first asked for, alike."""
+        from axlewright.build.resolve.axle_oil import axle_heat  # noqa: PLC0415 (check goes without)
+
+        return axle_heat(self.source.build, self.machine)
+
+    @functools.cached_property
+    def fitting(self) -> Fitting[Leaf]:
+        """What was measured for fit and angles; resolved when first asked for.
+
+        Fill it with the filler that filled the machine, so that both share their draws.
+        """
+        from axlewright.build.resolve.fitting import fitting  # noqa: PLC0415 (check goes without)
+
+        return fitting(self.source.build, self.machine)
+
 
 def resolve(source: BuildFile) -> Resolved:
     """Fill defaults and return the frozen machine; raises :class:`BuildError` on unknown parts."""
@@ -44,11 +77,15 @@ def resolve(source: BuildFile) -> Resolved:
         book = Ledger(source.build)
         machine = _machine(book)
     except PartError as e:
-        line, column = place_of(key_lines(source.text), e.path)
-        problem = Problem("error", ".".join(e.path), str(e), line, column)
-        raise BuildError(source.file, [problem]) from None
+        raise _refused(source, e) from None
     said = tuple(p.text(source.file) for p in source.cautions)
     return Resolved(source, machine, (*said, *dict.fromkeys(book.cautions)))
+
+
+def _refused(source: BuildFile, e: PartError) -> BuildError:
+    """A part that will not do, with the line that names it."""
+    line, column = place_of(key_lines(source.text), e.path)
+    return BuildError(source.file, [Problem("error", ".".join(e.path), str(e), line, column)])
 
 
 def _machine(book: Ledger) -> Machine[Leaf]:

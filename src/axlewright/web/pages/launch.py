@@ -112,6 +112,7 @@ def _march(workshop: Workshop, build: str, text: str, study: Study) -> dict[str,
         "places": shown.PLACES.values(),
         "cases": shown.cases(report, study.report, study.nodes),
         "hop": shown.hop(report.hop),
+        "ways": shown.ways(report),
         "sweeps": _inline(chart, "sweeps-chart") if chart else "",
         "measure_next": shown.measure(report.measure_next),
     }

@@ -17,7 +17,7 @@ from axlewright.web.views.frame import context
 from axlewright.web.views.working import tree
 from axlewright.workshop.jobs import Job
 from axlewright.workshop.keeping import Kept
-from axlewright.workshop.shop import FINE, Workshop, text_hash
+from axlewright.workshop.shop import FINE, Workshop
 
 TITLE = "Load path"
 PATH = "/builds/{build}/load-path"
@@ -39,7 +39,7 @@ def page(request: Request, build: str) -> Response:
         **shown,
         **(_contents(study) if study else {}),
         job=job,
-        stale=_stale(job, shown["revision"].text),
+        stale=workshop.outdated(job, shown["revision"].text) if job else "",
     )
 
 
@@ -161,10 +161,5 @@ def _job_card(request: Request, build: str, job: Job | None) -> Response:
         "job.html",
         build=workshop.store.build(build),
         job=job,
-        stale=_stale(job, revision.text),
+        stale=workshop.outdated(job, revision.text) if job else "",
     )
-
-
-def _stale(job: Job | None, text: str) -> bool:
-    """Whether the build has changed since the job was started."""
-    return job is not None and job.build_hash != text_hash(text)

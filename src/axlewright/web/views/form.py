@@ -27,6 +27,19 @@ _TITLES = {
     "brakes": "Brakes",
     "suspension": "Suspension",
     "use": "Use",
+    "fit": "Readings of the car",
+    "fit.left": "Left side",
+    "fit.right": "Right side",
+    "wheel": "New wheel and tire",
+    "ends": "Housing ends",
+    "ends.left": "Left end, where it differs",
+    "ends.right": "Right end, where it differs",
+    "centre": "New center",
+    "points": "Points of the suspension",
+    "bushes": "Bushes and springs",
+    "angles": "Angles",
+    "slip": "Slip joint",
+    "tunnel": "Driveshaft tunnel",
 }
 _WORDS = {"cg": "CG", "rpm": "rpm"}
 

@@ -16,7 +16,7 @@ from axlewright.quantities.estimate import Estimate, leaves
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import from_si, pretty, show, significant
 from axlewright.studies.coupling import CouplingReport
-from axlewright.studies.launch_report import CaseInTime, Decider, Hop, LaunchReport
+from axlewright.studies.launch_report import CaseInTime, Decider, Hop, LaunchReport, Way
 from axlewright.studies.report import LoadPathReport, MeasureNext
 from axlewright.web.views.frame import MeasureLine, owner_of_input
 from axlewright.web.views.tables import Number, number
@@ -199,6 +199,40 @@ def sweep_rows(report: LaunchReport) -> list[list[str]]:
             shown = [f"{from_si(t, 'torque')[0]:.4g}" if math.isfinite(t) else "" for t in torques]
             rows.append([s.means, f"{from_si(v, s.dimension)[0]:.4g}", name, *shown])
     return rows
+
+
+@dataclass(frozen=True)
+class WayRow:
+    """One way to launch."""
+
+    title: str
+    stated: bool
+    speed: Number
+    peaks: tuple[Number, ...]
+    clutch: Number
+    sixty_feet: Number
+
+
+def ways(report: LaunchReport) -> list[WayRow]:
+    """The ways to launch side by side."""
+    return [_way(w) for w in report.ways.ways]
+
+
+def _way(w: Way) -> WayRow:
+    def peak(place: str) -> Number:
+        value, metric, band = cell(w.peaks[place])
+        return Number("", value, "\n".join(filter(None, (metric, band))))
+
+    turns = [significant(from_si(v, "rotation")[0], 2) for v in _three(w.speed)]
+    time = w.sixty_feet
+    return WayRow(
+        w.title,
+        w.stated,
+        Number("", turns[0], "" if turns[1] == turns[2] else f"{turns[1]} to {turns[2]}"),
+        tuple(peak(p) for p in PLACES),
+        _heat(w.heat),
+        Number("", f"{time.value:.2f}", f"{time.low:.2f} to {time.high:.2f}"),
+    )
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from axlewright.drawing.svg import to_svg
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import from_si, show, significant
 from axlewright.studies.ratio_choice import cruise_key, margin_words
+from axlewright.studies.ratio_heat import OIL
 from axlewright.studies.ratio_report import RatioOption, RatioReport, SawTooth
 from axlewright.studies.run_report import RunHistory, RunReport
 from axlewright.web.views.tables import Number
@@ -61,8 +62,9 @@ class MarkLine:
 def heads(report: RatioReport) -> tuple[str, ...]:
     """Heads of the columns of numbers."""
     return (
-        "60 ft, s", "¼ mile, s", "Trap, mph", f"rpm at {report.cruise.text}", "Top, mph",
-        "Shaft at top, of whip", "Ring and pinion", "Weakest link",
+        "60 ft, s", "¼ mile, s", "Trap, mph", f"rpm at {report.cruise.text}",
+        f"Axle oil at {report.cruise.text}, °F", "Top, mph", "Shaft at top, of whip",
+        "Ring and pinion", "Weakest link",
     )  # fmt: skip
 
 
@@ -80,6 +82,7 @@ def _line(o: RatioOption, cruise: str) -> OptionLine:
         _timed(f["time_quarter_mile"]),
         _whole(f["trap_quarter_mile"], 1),
         Number(f[cruise].id, f"{round(from_si(f[cruise].value, 'rotation')[0], -1):,.0f}"),
+        _whole(f[OIL], 0),
         Number(f["top_speed"].id, _plain(f["top_speed"], 0),
                f"{_ENDS[o.top_limit]}, gear {o.top_gear}"),
         Number(whip.id, f"{significant(whip.value * 100, 2)} %",

@@ -1,0 +1,41 @@
+"""How far the pinion turns: by the hand that sets it, and by the torque that winds the axle up."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from axlewright.quantities.formula import Num, formula
+
+_SLOPES = "slopes in one plane added up, closed form"
+
+
+@formula("δ_p", "angle", source=_SLOPES)
+def pinion_turn(static_slope: Num, pinion_slope: Num) -> Num:
+    """How far to turn the pinion up from where it stands to where it should be; minus is down."""
+    return static_slope - pinion_slope
+
+
+@formula("s_0", "angle", source="nearest value between two limits, definition")
+def setting_kept(static_slope: Num, least_setting: Num, greatest_setting: Num) -> Num:
+    """Slope to set at rest, moved no further than needed for every limit to be kept."""
+    result: Num = np.clip(static_slope, least_setting, greatest_setting)
+    return result
+
+
+@formula("s_p", "angle", source=_SLOPES)
+def turned_pinion(pinion_slope: Num, nose_rise: Num) -> Num:
+    """Slope of the pinion once its nose has turned up so far."""
+    return pinion_slope + nose_rise
+
+
+@formula("ψ_p", "angle", source="twist of a spring of constant rate (closed form)")
+def rise_of_windup(ring_torque: Num, axle_windup_stiffness: Num) -> Num:
+    """How far the axle winds up, nose up, as the torque of its ring gear pushes it back."""
+    return ring_torque / axle_windup_stiffness
+
+
+@formula("Δβ", "angle", source="difference of two angles, definition")
+def ends_apart(first_joint_angle: Num, second_joint_angle: Num) -> Num:
+    """How far the working angles at both ends of a shaft are apart."""
+    result: Num = np.abs(first_joint_angle - second_joint_angle)
+    return result

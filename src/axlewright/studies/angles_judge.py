@@ -1,0 +1,133 @@
+"""Is the line right as it is?  The limits of each state, and the settings that keep them all."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from axlewright.driveline.shaft_line import GREATEST_DIFFERENCE, LEAST_ANGLE
+from axlewright.quantities.formula import Array, Num
+from axlewright.quantities.units import show
+from axlewright.studies import angles_moves as moves
+from axlewright.studies.angles_fill import Filled
+from axlewright.studies.angles_line import Line
+from axlewright.studies.angles_moves import State
+from axlewright.studies.angles_numbers import Asked, Found, found, pulled, pulling
+from axlewright.studies.angles_report import Judged
+
+_TURNS = np.radians(np.arange(-10.0, 10.001, 0.05))
+_CLOSE = 1e-9
+_STEP = float(np.radians(0.25))
+"""As near as an angle gauge is read."""
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A limit: the number that it holds for, ending of its key, and whether it is the least."""
+
+    ending: str
+    what: str
+    limit: str
+    least: bool = False
+
+
+RULES = (
+    Rule("front", "front joint", "angle", True),
+    Rule("rear", "rear joint", "angle", True),
+    Rule("inertia", "one joint winding the shaft", "share"),
+    Rule("smooth", "what both joints leave over", "share"),
+)
+"""Kept coasting and at full pull in direct gear, both at the top speed of the shaft."""
+_APART = Rule("apart", "difference of both ends", "difference")
+STATES = {"": "coasting", "_fast": "full pull in direct gear", "_loaded": "full pull in first gear"}
+
+
+def limit_of(rule: Rule) -> float:
+    """The limit in SI."""
+    return {"angle": LEAST_ANGLE, "share": 1.0, "difference": GREATEST_DIFFERENCE}[rule.limit]
+
+
+def rules_of(ending: str) -> tuple[Rule, ...]:
+    """The limits of a state: under the hardest pull the ends are parallel, too."""
+    return (*RULES, _APART) if ending == "_loaded" else RULES
+
+
+def keeps(rule: Rule, value: Num) -> NDArray[np.bool_]:
+    """Whether a value keeps a limit."""
+    limit = limit_of(rule)
+    kept = (
+        np.asarray(value) >= limit - _CLOSE if rule.least else np.asarray(value) <= limit + _CLOSE
+    )
+    return np.asarray(kept)
+
+
+def judged(values: dict[str, Num], key: str) -> tuple[Judged, ...]:
+    """Every limit of a setting (``now`` or ``set``), from the numbers by key."""
+    made = []
+    for ending, state in STATES.items():
+        for rule in rules_of(ending):
+            number = f"{key}{ending}_{rule.ending}"
+            made.append(
+                Judged(number, f"{rule.what}, {state}", _limit_text(rule),
+                       bool(keeps(rule, values[number]).all()))
+            )  # fmt: skip
+    return tuple(made)
+
+
+def _limit_text(rule: Rule) -> str:
+    if rule.limit == "share":
+        return "at most 1.00 of its limit"
+    word = "at least" if rule.least else "at most"
+    return f"{word} {show(limit_of(rule), 'angle', digits=2)}"
+
+
+def asked_of(x: Filled, kind: str, rise_measured: bool) -> Asked:
+    """What is asked, with the window of settings, from a filling with nominal values."""
+    plain = Asked(kind, rise_measured)
+    first = found(x, plain)
+    return Asked(kind, rise_measured, window(x, first))
+
+
+def inside(limits: tuple[float, float]) -> tuple[float, float]:
+    """Where to aim between two limits: a gauge's step inside, or the middle of a narrow window."""
+    low, high = limits
+    if high - low < 2.0 * _STEP:
+        middle = low + (high - low) / 2.0
+        return middle, middle
+    return low + _STEP, high - _STEP
+
+
+def window(x: Filled, f: Found) -> tuple[float, float] | None:
+    """Between which slopes at rest every limit is kept: the run of settings next to the wanted."""
+    line = f.line
+    if not f.states or line.pinion is None or line.gearbox is None:
+        return None
+    start = f.states[0]
+    rests, kept = _tried(x, line, start, f)
+    if not kept.any():
+        return None
+    wanted = float(f.numbers["static"].value)
+    nearest = int(np.flatnonzero(kept)[np.argmin(np.abs(rests[kept] - wanted))])
+    low = high = nearest
+    while low > 0 and kept[low - 1]:
+        low -= 1
+    while high < kept.size - 1 and kept[high + 1]:
+        high += 1
+    return float(rests[low]), float(rests[high])
+
+
+def _tried(x: Filled, line: Line, start: State, f: Found) -> tuple[Array, NDArray[np.bool_]]:
+    """Slopes at rest that were tried, and which of them keep every limit."""
+    how = pulling(x, f.numbers["rise"].value)
+    rest = moves.turned(line, start, "set", "Tried", _TURNS, how.top, how.phase)
+    loaded, fast = pulled(line, rest, "set", "Tried", how)
+    kept = np.ones(_TURNS.shape, dtype=bool)
+    limits = (x.assumed.inertia_limit, x.assumed.smooth_limit)
+    for state in (rest, loaded, fast):
+        kept &= np.minimum(state.front_angle, state.rear_angle) >= LEAST_ANGLE
+        kept &= np.asarray(state.hardest) <= limits[0]
+        kept &= np.asarray(state.motion.left_over) <= limits[1]
+    kept &= np.abs(np.subtract(loaded.front_angle, loaded.rear_angle)) <= GREATEST_DIFFERENCE
+    return np.asarray(rest.pinion.side), kept

@@ -1,0 +1,71 @@
+"""What moves against what as the axle goes through its travel: slip joint and tunnel, one car."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from axlewright.fit.travel import Places, Travel, in_words, places, plain_axle
+from axlewright.fit.travel_lengths import SlipYoke, slip_rooms
+from axlewright.fit.travel_shapes import driveshaft_bar
+from axlewright.fit.travel_sweep import Pair, sweep
+from axlewright.fit.tunnel import TunnelRoom, tunnel_edges
+from axlewright.mechanics.sizes import scaled_length
+from axlewright.quantities.formula import Num
+from axlewright.studies.angles_fill import Filled
+from axlewright.studies.angles_line import Place
+from axlewright.studies.angles_linkage import wheels_of
+from axlewright.studies.angles_numbers import Found
+from axlewright.studies.angles_report import Room
+
+
+def rooms(x: Filled, f: Found) -> tuple[Room, ...]:
+    """Least rooms over the travel, with nominal values; nothing where nobody measured."""
+    car, line = x.fitting.car, f.line
+    if car.bump is None or car.droop is None or line.front is None:
+        return ()
+    rear = next((s.rear for s in f.states if s.key == "set"), line.rear)
+    linkage = f.axle.linkage if f.axle is not None else plain_axle(wheels_of(x))
+    axle = places(linkage, Travel(float(car.bump), float(car.droop)))
+    front, joint = _point(line.front), _point(rear)
+    return (*_slip(x, axle, front, joint), *_tunnel(x, axle, line.rear, front, joint))
+
+
+def _point(place: Place) -> tuple[float, float, float]:
+    return float(place.x), float(place.y), float(place.z)
+
+
+def _slip(
+    x: Filled, axle: Places, front: tuple[float, ...], rear: tuple[float, ...]
+) -> Iterator[Room]:
+    slip = x.fitting.slip
+    if slip.spline_length is None or slip.spline_diameter is None:
+        return
+    yoke = SlipYoke(
+        float(slip.gap), float(slip.spline_length), float(slip.spline_diameter),
+        float(slip.least_free),
+    )  # fmt: skip
+    names = ("slip yoke to its bottom, beyond what must be left", "spline beyond the least engaged")
+    for name, least in zip(names, slip_rooms(axle, front, rear, yoke), strict=True):
+        yield Room(name, least.least, 0.0, in_words(least.left, least.right), least.holds)
+
+
+def _tunnel(
+    x: Filled, axle: Places, old: Place, front: tuple[float, ...], rear: tuple[float, ...]
+) -> Iterator[Room]:
+    t = x.fitting.tunnel
+    if t.ahead is None:
+        return
+    room = TunnelRoom(float(t.ahead), *(_maybe(v) for v in (t.above, t.below, t.left, t.right)))
+    radius = float(scaled_length(x.machine.driveshaft.tube_diameter, x.assumed.half))
+    shaft = driveshaft_bar(front, rear, radius, 0.0)
+    wanted = float(x.fitting.car.moving_clearance)
+    pairs = [Pair(shaft, edge, wanted) for edge in tunnel_edges(front, _point(old), room)]
+    for near in sweep(axle, pairs):
+        yield Room(
+            f"{near.moving} to {near.against}", near.least, near.wanted,
+            in_words(near.left, near.right), near.clears,
+        )  # fmt: skip
+
+
+def _maybe(value: Num | None) -> float | None:
+    return None if value is None else float(value)

@@ -1,0 +1,170 @@
+"""One try: a car is drawn, measured, written down, worked out, and held against what is there."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from axlewright.build.fitting import Fitting
+from axlewright.build.resolve import Resolved
+from axlewright.quantities.estimate import Leaf
+from axlewright.quantities.finding import band
+from axlewright.quantities.sampling import Samples
+from fit_car_answers import DEG, IN, Answer, answers, resolved
+from reference_fit_cars import Car, exact_readings, truths
+from reference_fit_motion import motion
+from reference_measurer import Measurer, Written
+
+Make = Callable[[int], Car]
+
+
+def exact(car: Car) -> dict[str, float]:
+    """Readings that this car's owner takes; a gauge that shows level needs no zero."""
+    found = exact_readings(car)
+    if car.gauge_zero == 0.0:
+        del found["angles.gauge_zero"]
+    return found
+
+
+@dataclass(frozen=True)
+class Try:
+    """A car with its filled worksheet."""
+
+    car: Car
+    sheet: Written
+    seed: int
+
+    def resolved(self) -> Resolved:
+        return resolved(self.car, self.sheet)
+
+    def with_sheet(self, sheet: Written) -> Try:
+        return replace(self, sheet=sheet)
+
+
+def measured(make: Make, seed: int, haste: float = 1.0, repeats: bool = True) -> Try:
+    """A try by a careful person; ``haste`` makes every error so much larger."""
+    car = make(seed)
+    return Try(car, Measurer(seed, haste, repeats).all(exact(car)), seed)
+
+
+def judged(it: Try, moving: bool = True) -> dict[str, tuple[Answer, float]]:
+    """Each answer with the truth."""
+    true = truths(it.car) | (motion(it.car) if moving else {})
+    found = answers(it.resolved(), it.seed, moving)
+    return {name: (found[name], true[name]) for name in found}
+
+
+def as_read(it: Try) -> dict[str, tuple[Answer, float]]:
+    """Each reading by itself, after settling, with the truth (on the face that a wheel touches)."""
+    true = exact(replace(it.car, bare_datum=False))
+    fit = it.resolved().fitting
+    filler = Samples(it.seed, 200)
+    found = {}
+    for key, value in true.items():
+        leaf = leaf_of(fit, key)
+        if leaf is None:
+            continue
+        unit = DEG if key.startswith("angles.") and "_to_" not in key and not _length(key) else IN
+        samples = np.asarray(filler.tree(leaf)) / unit
+        low, high = band(samples, float(np.mean(samples)))
+        found[key] = (
+            Answer(float(np.mean(samples)), low, high, float(samples.min()), float(samples.max())),
+            value,
+        )
+    return found
+
+
+def _length(key: str) -> bool:
+    return key.endswith(("_left", "_height"))
+
+
+def leaf_of(fit: Fitting[Leaf], key: str) -> Leaf | None:
+    """Where a reading went."""
+    table, _, name = key.rpartition(".")
+    if table.startswith("points."):
+        return getattr(fit.points[table.removeprefix("points.")], name)
+    places = {
+        "fit": fit.car, "fit.left": fit.left, "fit.right": fit.right, "wheel": fit.wheel,
+        "ends": fit.left_end, "ends.left": fit.left_end, "ends.right": fit.right_end,
+        "centre": fit.centre, "angles": fit.angles, "slip": fit.slip, "tunnel": fit.tunnel,
+        "brakes": fit.brakes,
+    }  # fmt: skip
+    return getattr(places[table], name, None)
+
+
+@dataclass(frozen=True)
+class Objection:
+    """Something that the program does not believe."""
+
+    said: str
+    suspects: tuple[str, ...]
+    explained: tuple[str, ...]
+    further: tuple[tuple[str, ...], ...]
+    keys: tuple[str, ...] = ()
+    """Every reading that the open sums hold."""
+
+
+def objections(build: Resolved) -> list[Objection]:
+    """Contradictions, and repeats that do not belong together."""
+    fit = build.fitting
+    found = [
+        Objection(c.said, c.suspects, c.explained_by, c.would_tell)
+        for c in fit.checks
+        if not c.agree
+    ]
+    for caution in fit.cautions:
+        key, _, rest = caution.partition(": ")
+        if rest.startswith(("reading ", "its two readings ")):
+            found.append(Objection(caution, (key,), (), ()))
+    return found
+
+
+def names(found: list[Objection], key: str) -> bool:
+    """Whether a reading is accused, by itself or in a mistake that would explain everything."""
+    return any(key in o.suspects or any(key in e for e in o.explained) for o in found)
+
+
+def retaken(it: Try, keys: Mapping[str, None]) -> Try:
+    """The same with some readings taken anew by an honest hand."""
+    true = exact(it.car)
+    again = Measurer(it.seed + 500_000)
+    sheet = dict(it.sheet)
+    for key in keys:
+        if key in true:
+            sheet[key] = again.read(key, true[key])
+    return it.with_sheet(sheet)
+
+
+def settled_by_retaking(it: Try) -> tuple[Try, int]:
+    """What the program accuses is taken again, up to three times; then all of the open network."""
+    for times in range(3):
+        found = objections(it.resolved())
+        if not found:
+            return it, times
+        keys: dict[str, None] = {}
+        for objection in found:
+            keys |= dict.fromkeys(objection.suspects)
+        if times:
+            keys |= dict.fromkeys(k for k in it.sheet if not k.startswith("points."))
+        it = retaken(it, keys)
+    return it, 3
+
+
+HALF_WIDTHS = {"shaft": 1 / 16, "width": 1 / 8, "angle": 0.3}
+"""What bands may be at most, in inches and degrees."""
+_GROUPS = {
+    "left shaft": "shaft", "right shaft": "shaft", "new axle, bare to bare": "width",
+    "new axle, face to face": "width", "old axle, face to face": "width",
+    "old axle, bare to bare": "width", "old housing, end to end": "width",
+    "width for the new wheels": "width", "pinion slope": "angle", "gearbox slope": "angle",
+    "driveshaft slope": "angle", "front joint": "angle", "rear joint": "angle",
+    "pinion change, bump": "angle", "pinion change, droop": "angle",
+}  # fmt: skip
+
+
+def most_of(name: str) -> float | None:
+    """Widest half band that is asked for, if any."""
+    group = _GROUPS.get(name)
+    return None if group is None else HALF_WIDTHS[group]
