@@ -13,7 +13,9 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
+from axlewright.studies.angles_report import AnglesReport
 from axlewright.studies.coupling import CouplingReport
+from axlewright.studies.fit_report import FitReport
 from axlewright.studies.launch_report import LaunchReport
 from axlewright.studies.ratio_report import RatioReport
 from axlewright.studies.report import LimitCard, LoadPathReport
@@ -82,7 +84,9 @@ RESULTS: dict[str, tuple[str, Any]] = {
     "paper": ("paper", Paper),
     "recognise": ("recognise", tuple[Clue, ...]),
     "verify": ("verify", Verification),
+    "fit": ("fit", FitReport),
     "ratio": ("ratio", RatioReport),
+    "angles": ("angles", AnglesReport),
     "run": ("run", RunReport),
     "launch": ("launch", LaunchReport),
     "launch --trace": ("launch-trace", Paper),

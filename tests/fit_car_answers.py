@@ -9,20 +9,23 @@ import numpy as np
 
 from axlewright.build.reader import read_build
 from axlewright.build.resolve import Resolved, resolve
-from axlewright.fit.room import inner_from_face, lip_from_face
-from axlewright.fit.side_plan import RoomThere, plan_side
-from axlewright.fit.wheel import rim_over_lips
+from axlewright.driveline.pinion_setting import static_pinion
 from axlewright.mechanics.joint_directions import angle_between
-from axlewright.quantities.estimate import Plain
+from axlewright.quantities.estimate import Filler, Plain
 from axlewright.quantities.finding import band
 from axlewright.quantities.formula import Num
 from axlewright.quantities.sampling import Samples
 from axlewright.studies.angles_fill import Filled, filled, kind_of
 from axlewright.studies.angles_line import line_of
 from axlewright.studies.angles_linkage import axle_of
+from axlewright.studies.fit import meets_bulge
+from axlewright.studies.fit_fill import fill
+from axlewright.studies.fit_known import Lack
+from axlewright.studies.fit_look import Look, Plan, look_across
+from axlewright.studies.fit_order import dimensions
 from axlewright.suspension.pose import solve_pose
 from axlewright.suspension.reach import pinion_angle, sideways
-from reference_fit_cars import INNER, OUTER, Car
+from reference_fit_cars import INNER, MOVING, OUTER, SHIFT, Car
 from reference_fit_motion import HEAVE
 from reference_measurer import Written, as_text
 
@@ -61,7 +64,8 @@ def build_text(car: Car, sheet: Written, care: str = "careful") -> str:
     links = car.kind.split(",", maxsplit=1)[0]
     fit = [
         "[fit]", f'care = "{care}"', f'outer_clearance = "{OUTER} in"',
-        f'inner_clearance = "{INNER} in"',
+        f'inner_clearance = "{INNER} in"', f'moving_clearance = "{MOVING} in"',
+        f'lateral_shift = "{SHIFT} in"',
     ]  # fmt: skip
     if car.bare_datum:
         fit.append('old_face = "bare"')
@@ -82,48 +86,102 @@ def resolved(car: Car, sheet: Written, care: str = "careful") -> Resolved:
     return resolve(read_build(build_text(car, sheet, care)))
 
 
-def answers(build: Resolved, seed: int, moving: bool = True) -> dict[str, Answer]:
-    """Every answer that truths and motion of the reference know, with its band."""
-    kind = kind_of(build) if moving else ""
-    nominal = _numbers(filled(build, Plain()), kind)
-    sampled = _numbers(filled(build, Samples(seed, COUNT)), kind)
+@dataclass(frozen=True)
+class Worked:
+    """All answers of one car, and the width over the faces that was chosen for the order."""
+
+    answers: dict[str, Answer]
+    chosen: float
+
+
+def worked(car: Car, sheet: Written, seed: int, moving: bool = True) -> Worked:
+    """First what is to be ordered, before there is an axle; then with the housing on the bench."""
+    plan = resolved(car, {k: v for k, v in sheet.items() if k not in _HOUSING})
+    look = _look(plan, Plain())
+    chosen = float(look.width)
+    found = _answers(
+        _order(plan, Plain(), None), _order(plan, Samples(seed, COUNT), chosen), _PLANNED, IN
+    )
+    bench = resolved(car, sheet)
+    found |= _answers(
+        _order(bench, Plain(), None), _order(bench, Samples(seed, COUNT), None), _ON_BENCH, IN
+    )
+    kind = kind_of(bench) if moving else ""
+    plain, drawn = filled(bench, Plain()), filled(bench, Samples(seed, COUNT))
+    found |= _answers(_lengths(plain), _lengths(drawn), {}, IN)
+    found |= _answers(_angles(plain), _angles(drawn), {}, DEG)
+    if kind:
+        found |= _answers(_motion(plain, kind), _motion(drawn, kind), {}, 1.0)
+    return Worked(found, chosen / IN)
+
+
+_HOUSING = ("centre.end_to_end",)
+_PLANNED = {
+    "fit_width": "width to order", "shaft_left": "left shaft, planned",
+    "shaft_right": "right shaft, planned",
+}  # fmt: skip
+_ON_BENCH = {
+    "fit_width": "new axle, face to face", "order_width": "new axle, bare to bare",
+    "shaft_left": "left shaft", "shaft_right": "right shaft",
+    "housing_left": "left half of the housing", "housing_right": "right half of the housing",
+    "pinion_left": "left pinion half", "pinion_right": "right pinion half",
+    "brake_space_left": "left brake space", "brake_space_right": "right brake space",
+    "offset": "wheel offset", "backspace": "wheel backspace",
+}  # fmt: skip
+
+
+def _answers(
+    nominal: dict[str, Num], drawn: dict[str, Num], renamed: dict[str, str], unit: float
+) -> dict[str, Answer]:
     found = {}
-    for name, value in nominal.items():
-        samples = np.asarray(sampled[name])
-        low, high = band(samples, float(value))
-        found[name] = Answer(float(value), low, high, float(samples.min()), float(samples.max()))
+    for key, value in nominal.items():
+        if renamed and key not in renamed:
+            continue
+        samples = np.asarray(drawn[key], dtype=np.float64) / unit
+        here = float(value) / unit
+        low, high = band(samples, here)
+        found[renamed.get(key, key)] = Answer(
+            here, low, high, float(samples.min()), float(samples.max())
+        )
     return found
 
 
-def _numbers(x: Filled, kind: str) -> dict[str, Num]:
-    """Answers in inches and degrees."""
-    fit, angles = x.fitting, line_of(x)
-    lengths = {
-        "left shaft": fit.centre.left_shaft,
-        "right shaft": fit.centre.right_shaft,
-        "new axle, bare to bare": fit.centre.bare_to_bare,
-        "new axle, face to face": fit.centre.face_to_face,
+def _look(build: Resolved, filler: Filler, chosen: float | None = None) -> Look:
+    """What the question of fit looks at."""
+    return look_across(fill(build, filler), meets_bulge(fill(build, Plain())), Plan(chosen))
+
+
+def _order(build: Resolved, filler: Filler, chosen: float | None) -> dict[str, Num]:
+    """Lines of the order sheet that are known; the width to order with the room's own band."""
+    x, look = fill(build, filler), _look(build, filler, chosen)
+    found = {d.key: d.value for d in dimensions(x, look) if not isinstance(d.value, Lack)}
+    return found if chosen is None and look.there else found | {"fit_width": look.best}
+
+
+def _lengths(x: Filled) -> dict[str, Num]:
+    fit = x.fitting
+    return {
         "old axle, face to face": fit.car.face_to_face,
         "old axle, bare to bare": fit.car.bare_to_bare,
         "old housing, end to end": fit.car.end_to_end,
-        "width for the new wheels": _width(x),
-        "driveshaft, joint to joint": angles.length,
-        "wheel offset": fit.wheel.offset,
+        "left shaft, by the sums": fit.centre.left_shaft,
+        "right shaft, by the sums": fit.centre.right_shaft,
+        "driveshaft, joint to joint": line_of(x).length,
     }
-    parts = (angles.gearbox, angles.shaft, angles.pinion)
-    joints = [
-        angle_between(a.side, a.plan, b.side, b.plan)
-        for a, b in itertools.pairwise(parts)
-    ]
-    turned = dict(
-        zip(("gearbox slope", "driveshaft slope", "pinion slope"), (p.side for p in parts),
-            strict=True)
-    ) | {"front joint": joints[0], "rear joint": joints[1]}  # fmt: skip
-    return (
-        {n: v / IN for n, v in lengths.items()}
-        | {n: v / DEG for n, v in turned.items()}
-        | (_motion(x, kind) if kind else {})
-    )
+
+
+def _angles(x: Filled) -> dict[str, Num]:
+    line = line_of(x)
+    parts = (line.gearbox, line.shaft, line.pinion)
+    joints = [angle_between(a.side, a.plan, b.side, b.plan) for a, b in itertools.pairwise(parts)]
+    names = ("gearbox slope", "driveshaft slope", "pinion slope")
+    return dict(zip(names, (p.side for p in parts), strict=True)) | {
+        "front joint": joints[0],
+        "rear joint": joints[1],
+        "pinion at rest, in line under pull": static_pinion(
+            line.gearbox.side, x.fitting.angles.pinion_rise
+        ),
+    }
 
 
 def _motion(x: Filled, kind: str) -> dict[str, Num]:
@@ -138,18 +196,3 @@ def _motion(x: Filled, kind: str) -> dict[str, Num]:
         if kind != "leaf":
             found[f"sideways, {word}"] = sideways(pose) / IN
     return found
-
-
-def _width(x: Filled) -> Num:
-    """Both halves that share the surplus evenly, from the middle between the body's datums."""
-    fit, wheel = x.fitting, x.fitting.wheel
-    total = 0.0
-    for side in (fit.left, fit.right):
-        half = 0.5 * fit.car.rail_to_rail + side.rail
-        room = RoomThere(
-            lip_from_face(half, side.lip), inner_from_face(half, side.inner),
-            fit.car.outer_clearance, fit.car.inner_clearance,
-        )  # fmt: skip
-        over = rim_over_lips(wheel.rim_width, wheel.lip_width)
-        total = total + plan_side(room, wheel.section, over, wheel.offset).half
-    return total

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import zlib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
@@ -12,8 +13,8 @@ from axlewright.build.resolve import Resolved
 from axlewright.quantities.estimate import Leaf
 from axlewright.quantities.finding import band
 from axlewright.quantities.sampling import Samples
-from fit_car_answers import DEG, IN, Answer, answers, resolved
-from reference_fit_cars import Car, exact_readings, truths
+from fit_car_answers import DEG, IN, Answer, resolved, worked
+from reference_fit_cars import Car, exact_readings, shafts_for, truths
 from reference_fit_motion import motion
 from reference_measurer import Measurer, Written
 
@@ -46,14 +47,18 @@ class Try:
 def measured(make: Make, seed: int, haste: float = 1.0, repeats: bool = True) -> Try:
     """A try by a careful person; ``haste`` makes every error so much larger."""
     car = make(seed)
-    return Try(car, Measurer(seed, haste, repeats).all(exact(car)), seed)
+    own = zlib.crc32(f"{car.name} {seed}".encode())
+    return Try(car, Measurer(own, haste, repeats).all(exact(car)), seed)
 
 
 def judged(it: Try, moving: bool = True) -> dict[str, tuple[Answer, float]]:
     """Each answer with the truth."""
+    found = worked(it.car, it.sheet, it.seed, moving)
     true = truths(it.car) | (motion(it.car) if moving else {})
-    found = answers(it.resolved(), it.seed, moving)
-    return {name: (found[name], true[name]) for name in found}
+    for n, name in enumerate(("left shaft", "right shaft")):
+        true[f"{name}, planned"] = shafts_for(it.car, found.chosen)[n]
+        true[f"{name}, by the sums"] = true[name]
+    return {name: (answer, true[name]) for name, answer in found.answers.items()}
 
 
 def as_read(it: Try) -> dict[str, tuple[Answer, float]]:
@@ -102,12 +107,10 @@ class Objection:
     suspects: tuple[str, ...]
     explained: tuple[str, ...]
     further: tuple[tuple[str, ...], ...]
-    keys: tuple[str, ...] = ()
-    """Every reading that the open sums hold."""
 
 
 def objections(build: Resolved) -> list[Objection]:
-    """Contradictions, and repeats that do not belong together."""
+    """Contradictions, repeats that do not belong together, and what is out of the ordinary."""
     fit = build.fitting
     found = [
         Objection(c.said, c.suspects, c.explained_by, c.would_tell)
@@ -118,6 +121,8 @@ def objections(build: Resolved) -> list[Objection]:
         key, _, rest = caution.partition(": ")
         if rest.startswith(("reading ", "its two readings ")):
             found.append(Objection(caution, (key,), (), ()))
+    for problem in build.source.cautions:
+        found.append(Objection(f"{problem.key}: {problem.message}", (problem.key,), (), ()))
     return found
 
 
@@ -155,16 +160,18 @@ def settled_by_retaking(it: Try) -> tuple[Try, int]:
 HALF_WIDTHS = {"shaft": 1 / 16, "width": 1 / 8, "angle": 0.3}
 """What bands may be at most, in inches and degrees."""
 _GROUPS = {
-    "left shaft": "shaft", "right shaft": "shaft", "new axle, bare to bare": "width",
-    "new axle, face to face": "width", "old axle, face to face": "width",
-    "old axle, bare to bare": "width", "old housing, end to end": "width",
-    "width for the new wheels": "width", "pinion slope": "angle", "gearbox slope": "angle",
-    "driveshaft slope": "angle", "front joint": "angle", "rear joint": "angle",
-    "pinion change, bump": "angle", "pinion change, droop": "angle",
+    "shaft": ("left shaft", "right shaft", "left shaft, planned", "right shaft, planned",
+              "left shaft, by the sums", "right shaft, by the sums"),
+    "width": ("width to order", "new axle, face to face", "new axle, bare to bare",
+              "left half of the housing", "right half of the housing", "left pinion half",
+              "right pinion half", "old axle, face to face", "old axle, bare to bare",
+              "old housing, end to end"),
+    "angle": ("gearbox slope", "driveshaft slope", "pinion slope", "front joint", "rear joint",
+              "pinion at rest, in line under pull", "pinion change, bump",
+              "pinion change, droop"),
 }  # fmt: skip
 
 
 def most_of(name: str) -> float | None:
     """Widest half band that is asked for, if any."""
-    group = _GROUPS.get(name)
-    return None if group is None else HALF_WIDTHS[group]
+    return next((HALF_WIDTHS[g] for g, members in _GROUPS.items() if name in members), None)

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -229,7 +229,23 @@ def exact_readings(car: Car) -> Readings:
     found["fit.old_hat"] = 0.5 * sum(car.old.hat)
     for key, what in (("lip_to_lip", "lip"), ("inner_to_inner", "inner"), ("rail_to_rail", "rail")):
         found[f"fit.{key}"] = marks[what][0] - marks[what][1]
-    return found | _bench(car) | _line(car) | _spots(car) | car.parts
+    return found | _bench(car) | _line(car) | _spots(car) | _parts(car)
+
+
+_FROM_FACE = {"seat": -1.0, "shock": -1.0, "inner_at_bump": -1.0, "lip_at_bump": 1.0}
+"""Dimensions that run from the wheel face: what a missing hat does to each."""
+
+
+def _parts(car: Car) -> Readings:
+    """Plain dimensions, from the bare flange where that is the datum."""
+    if not car.bare_datum:
+        return dict(car.parts)
+    return {
+        key: value + _FROM_FACE.get(key.rpartition(".")[2], 0.0) * car.old.hat[0]
+        if key.startswith(("fit.left.", "fit.right."))
+        else value
+        for key, value in car.parts.items()
+    }
 
 
 def _bench(car: Car) -> Readings:
@@ -302,27 +318,40 @@ def _spots(car: Car) -> Readings:
 
 def truths(car: Car) -> Readings:
     """What the answers should be, from the bodies alone; degrees and inches."""
-    exact = exact_readings(car)
+    seen = exact_readings(replace(car, bare_datum=False))
     shaft = car.front_joint - car.pinion_joint
     new = car.new
-    return {
-        "left shaft": new.shafts[0],
-        "right shaft": new.shafts[1],
-        "new axle, bare to bare": sum(new.flange),
+    found = {
         "new axle, face to face": sum(new.flange) + sum(new.hat),
-        "old axle, face to face": exact["fit.face_to_face"]
-        + (sum(car.old.hat) if car.bare_datum else 0.0),
-        "old axle, bare to bare": exact["fit.bare_to_bare"],
-        "old housing, end to end": exact["fit.end_to_end"],
-        "width for the new wheels": planned_width(car),
-        "driveshaft, joint to joint": float(np.linalg.norm(shaft)),
+        "new axle, bare to bare": sum(new.flange),
+        "old axle, face to face": seen["fit.face_to_face"],
+        "old axle, bare to bare": seen["fit.bare_to_bare"],
+        "old housing, end to end": seen["fit.end_to_end"],
+        "width to order": planned_width(car),
         "wheel offset": car.wheel.offset,
+        "wheel backspace": car.wheel.offset + 0.5 * car.wheel.rim + car.wheel.lip,
+        "driveshaft, joint to joint": float(np.linalg.norm(shaft)),
         "pinion slope": elevation(car.pinion, 0.0),
         "gearbox slope": elevation(car.gearbox, 0.0),
         "driveshaft slope": elevation(shaft, 0.0),
         "front joint": between(car.gearbox, shaft),
         "rear joint": between(shaft, car.pinion),
+        "pinion at rest, in line under pull": elevation(car.gearbox, 0.0) - car.loaded_rise,
     }
+    for side, (name, _) in enumerate(SIDES):
+        found[f"{name} shaft"] = new.shafts[side]
+        found[f"{name} half of the housing"] = new.flange[side] - new.brake_space[side]
+        found[f"{name} pinion half"] = new.flange[side] + (-1.0, 1.0)[side] * new.pinion_left
+        found[f"{name} brake space"] = new.brake_space[side]
+    return found
+
+
+def shafts_for(car: Car, width: float) -> tuple[float, float]:
+    """Shafts that a width over the faces asks for with this differential and these hats."""
+    new = car.new
+    aside = 0.5 * (new.flange[1] + new.hat[1] - new.flange[0] - new.hat[0])
+    left, right = 0.5 * width - aside, 0.5 * width + aside
+    return left - new.hat[0] - 0.5 * new.gap, right - new.hat[1] - 0.5 * new.gap
 
 
 def between(one: Vector, other: Vector) -> float:
@@ -331,16 +360,34 @@ def between(one: Vector, other: Vector) -> float:
     return math.degrees(math.atan2(across, float(one @ other)))
 
 
-OUTER, INNER = 1.0, 0.75
-"""Clearances wanted, inches."""
+OUTER, INNER, MOVING, SHIFT = 1.0, 0.75, 0.25, 0.3
+"""Clearances wanted at rest and moving, and how far the axle shifts aside; inches."""
 
 
 def planned_width(car: Car) -> float:
-    """Width over the faces with the tire midway in what the clearances leave, sides apart."""
-    total = 0.0
-    for side, (_, way) in enumerate(SIDES):
-        lip = way * car.on_body(np.array([0.0, way * car.lip[side], car.lip_up]))[1]
-        inner = way * car.on_body(np.array([4.0, way * car.inner[side], car.inner_up]))[1]
-        tire = 0.5 * (lip - OUTER + inner + INNER)  # middle of the tire
-        total += tire + car.wheel.offset
-    return float(total)
+    """Width over the faces of a symmetric axle, midway between what lips and inner things allow.
+
+    Its middle is that between the rails.
+    """
+    half_tire = 0.5 * max(car.wheel.section, car.wheel.rim + 2 * car.wheel.lip)
+    out, inside = half_tire - car.wheel.offset, half_tire + car.wheel.offset
+    widest, narrowest = math.inf, -math.inf
+    middle = 0.5 * sum(
+        car.on_body(np.array([2.0, way * car.rail[side], car.rail_up]))[1]
+        for side, (_, way) in enumerate(SIDES)
+    )
+    for side, (name, way) in enumerate(SIDES):
+        face = way * (replace(car, bare_datum=False).face(side) - middle)
+        lip = way * (car.on_body(np.array([0.0, way * car.lip[side], car.lip_up]))[1] - middle)
+        inner = way * (
+            car.on_body(np.array([4.0, way * car.inner[side], car.inner_up]))[1] - middle
+        )
+        here = {k: car.parts[f"fit.{name}.{k}"] for k in _FROM_FACE}
+        widest = min(widest, lip - OUTER - out, face + here["lip_at_bump"] - MOVING - SHIFT - out)
+        narrowest = max(
+            narrowest,
+            inner + INNER + inside,
+            face - here["shock"] + INNER + inside,
+            face - here["inner_at_bump"] + MOVING + SHIFT + inside,
+        )
+    return float(widest + narrowest)

@@ -120,7 +120,9 @@ def _leaves(car: Car, travel: float) -> tuple[float, float]:
         result = []
         for (long, curve, way), more, eye in zip(halves, (bent, other), eyes, strict=True):
             now = curve + float(more)
-            flat = np.array([way * math.sin(now * long) / now, 0.0, (1 - math.cos(now * long)) / now])
+            flat = np.array(
+                [way * math.sin(now * long) / now, 0.0, (1 - math.cos(now * long)) / now]
+            )
             end = clamp + turned(flat, Y, -float(nose))
             result += [float(end[0] - eye[0]), float(end[2] - eye[2])]
         return [*result, 100.0 * float(bent - other)]

@@ -185,6 +185,4 @@ def as_text(sheet: Mapping[str, list[float]]) -> str:
     for point, at in spots.items():
         xyz = ", ".join(f'"{at[a]:.4f} in"' for a in ("forward", "left", "up"))
         tables.setdefault("points", []).append(f"{point.removeprefix('points.')} = [{xyz}]")
-    return "\n".join(
-        line for table in sorted(tables) for line in (f"[{table}]", *tables[table])
-    )
+    return "\n".join(line for table in sorted(tables) for line in (f"[{table}]", *tables[table]))

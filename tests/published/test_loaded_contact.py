@@ -92,8 +92,8 @@ def test_long_plate_under_a_force_at_its_edge() -> None:
 
 def strips(depth: float, along: float, across: float, reach: float, count: int) -> tuple:
     """A drum on a plane as slices: the gap is that of the drum's length, the dent each slice's."""
-    nothing = Member(np.array([0.0, 1.0]), np.array([0.0, 1.0]), np.zeros((4, 4)),
-                     np.zeros((4, 4)), np.zeros((1, 6, 4)))  # fmt: skip
+    two, flat, alone = np.array([0.0, 1.0]), np.zeros((4, 4)), np.zeros((4, 12))
+    nothing = Member(two, two, flat, flat, np.zeros((1, 6, 4)), alone, alone)
     none = np.zeros((2, 2, 2))
     teeth = Compliance(1, nothing, nothing, none, none, none[0], none[0], YOUNGS, POISSON)
     s = np.linspace(-reach, reach, count)

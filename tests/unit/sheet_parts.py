@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 from axlewright.drawing.dimensions import Size, Tolerance, limits, size
-from axlewright.drawing.parts_driveshaft import DriveshaftSizes, JointSizes, driveshaft_drawing
+from axlewright.drawing.parts_driveshaft import driveshaft_drawing
+from axlewright.drawing.parts_driveshaft_sizes import DriveshaftSizes, JointSizes
 from axlewright.drawing.parts_housing import housing_drawing
 from axlewright.drawing.parts_housing_sizes import BracketSizes, EndSizes, HousingSizes
-from axlewright.drawing.parts_shaft import ShaftSizes, SplineSizes, shaft_drawing
-from axlewright.drawing.parts_side_view import LinkSizes, SideSizes, side_view_drawing
+from axlewright.drawing.parts_shaft import shaft_drawing
+from axlewright.drawing.parts_shaft_sizes import ShaftSizes, SplineSizes
+from axlewright.drawing.parts_side_view import side_view_drawing
+from axlewright.drawing.parts_side_view_sizes import LinkSizes, SideSizes
 from axlewright.drawing.parts_wheel_section import wheel_section_drawing
 from axlewright.drawing.parts_wheel_section_sizes import ObstacleSizes, SectionSizes
 from axlewright.drawing.sheet import Sheet
@@ -141,17 +145,20 @@ def side_view(parallel: bool = False) -> SideSizes:
     )
 
 
+MADE: dict[str, Callable[[Heading], Sheet]] = {
+    "shaft-left": lambda h: shaft_drawing(shaft("left"), h),
+    "shaft-right": lambda h: shaft_drawing(shaft("right"), h),
+    "housing-down": lambda h: housing_drawing(housing(), h),
+    "housing-up": lambda h: housing_drawing(housing(3.0 * DEGREE), h),
+    "section-left": lambda h: wheel_section_drawing(section(), h),
+    "section-right": lambda h: wheel_section_drawing(section("right", 110.0), h),
+    "driveshaft": lambda h: driveshaft_drawing(driveshaft(), h),
+    "driveshaft-turned": lambda h: driveshaft_drawing(driveshaft(-12.0 * DEGREE), h),
+    "side": lambda h: side_view_drawing(side_view(), h),
+    "side-parallel": lambda h: side_view_drawing(side_view(parallel=True), h),
+}
+
+
 def sheets(heading: Heading = HEADING) -> dict[str, Sheet]:
     """All of them on the paper of the heading."""
-    return {
-        "shaft-left": shaft_drawing(shaft("left"), heading),
-        "shaft-right": shaft_drawing(shaft("right"), heading),
-        "housing-down": housing_drawing(housing(), heading),
-        "housing-up": housing_drawing(housing(3.0 * DEGREE), heading),
-        "section-left": wheel_section_drawing(section(), heading),
-        "section-right": wheel_section_drawing(section("right", 110.0), heading),
-        "driveshaft": driveshaft_drawing(driveshaft(), heading),
-        "driveshaft-turned": driveshaft_drawing(driveshaft(-12.0 * DEGREE), heading),
-        "side": side_view_drawing(side_view(), heading),
-        "side-parallel": side_view_drawing(side_view(parallel=True), heading),
-    }
+    return {name: make(heading) for name, make in MADE.items()}

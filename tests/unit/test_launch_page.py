@@ -7,6 +7,7 @@ import math
 import re
 import time
 from collections.abc import Iterator
+from dataclasses import replace
 from importlib.resources import files
 from itertools import pairwise
 from pathlib import Path
@@ -24,6 +25,7 @@ from axlewright.drawing.launch_chart import Story, chart
 from axlewright.drawing.primitives import Polygon, Text, bounds, flat
 from axlewright.drawing.svg import to_svg
 from axlewright.drawing.sweep_chart import Swept, sweep_chart
+from axlewright.papers.check_paper import write_check_paper
 from axlewright.store.builds import Store
 from axlewright.studies.launch_report import LaunchReport, Sweep
 from axlewright.web.app import create_app
@@ -31,7 +33,7 @@ from axlewright.web.views import launch as views
 from axlewright.web.views import launch_story as stories
 from axlewright.workshop import marching, shop
 from axlewright.workshop.jobs import Job
-from axlewright.workshop.launches import report_from
+from axlewright.workshop.launches import paper_of, report_from
 from axlewright.workshop.marching import BOUNDS
 from axlewright.workshop.messages import plain
 from axlewright.workshop.representative import BUILDS
@@ -293,6 +295,23 @@ def test_cases_open_the_working_of_the_load_path(marched: tuple[Workshop, Launch
     assert all(r.decides for r in rows)
 
 
+def test_ways_to_launch_stand_beside_one_another(
+    client: TestClient, marched: tuple[Workshop, LaunchReport]
+) -> None:
+    report = marched[1]
+    rows = views.ways(report)
+    assert [r.title for r in rows] == [
+        "Gentle start", "Slipped launch", "Clutch dump", "Two-step launch"
+    ]  # fmt: skip
+    assert [r.stated for r in rows].count(True) == 1
+    assert all(len(r.peaks) == 4 and float(r.sixty_feet.text.strip("≥ ")) > 1.0 for r in rows)
+    build = client.post("/api/builds", json={"text": TEXT}).json()["result"]["build"]["id"]
+    page = client.get(f"/builds/{build}/launch").text
+    assert "What would another way to launch do?" in page and "Quickest to 60 ft" in page
+    csv = client.get(f"/builds/{build}/launch/chart/sweeps.csv").text
+    assert "Tread temperature" in csv
+
+
 def test_hop_is_told_with_likelihood_rate_and_what_to_measure(
     marched: tuple[Workshop, LaunchReport],
 ) -> None:
@@ -410,20 +429,45 @@ def test_what_is_not_there_is_said(client: TestClient, path: str) -> None:
 # Paper -------------------------------------------------------------------------------------------
 
 
+def pages_of(path: Path) -> list[str]:
+    import pypdf
+
+    return [" ".join(p.extract_text().split()) for p in pypdf.PdfReader(path).pages]
+
+
 def test_the_check_paper_has_a_page_on_a_marched_launch(
     marched: tuple[Workshop, LaunchReport], tmp_path: Path
 ) -> None:
-    import pypdf
-
     def pages(text: str) -> list[str]:
         path = tmp_path / "check.pdf"
         path.write_bytes(marched[0].paper(text, "Copper Wren", "check"))
-        return [p.extract_text() for p in pypdf.PdfReader(path).pages]
+        return pages_of(path)
 
-    found = [p for p in pages(TEXT) if "Launch in time" in p]
-    assert len(found) == 1
-    for said in ("Will the axle hop?", "Wheel hop is", "over time, the likeliest car"):
-        assert said in found[0], "it all stands on one page"
+    told = pages(TEXT)
+    (at,) = [i for i, p in enumerate(told) if "Launch in time" in p]
+    for said in ("Will the axle hop?", "Wheel hop is", "Other ways to launch it", "Gentle start"):
+        assert said in told[at], "all tables stand on one page"
+    assert "by tread temperature, whose effect on grip is assumed" in told[at]
     other = pages(edit(TEXT, "car.weight", "4600 lb"))
     assert not any("Launch in time" in p for p in other)
-    assert any("has not been marched in time yet" in " ".join(p.split()) for p in other)
+    assert any("has not been marched in time yet" in p for p in other)
+
+
+@pytest.mark.parametrize("times", [1, 2])
+def test_the_launch_breaks_between_its_tables_and_its_chart(
+    marched: tuple[Workshop, LaunchReport], tmp_path: Path, times: int
+) -> None:
+    """However many cases: tables, then the chart with the rest of the paper below it."""
+    workshop, report = marched
+    many = replace(report, cases=report.cases * times)
+    case = report.cases[0].case
+    told = paper_of(
+        many, lambda _: workshop.marches.history(workshop.resolved(TEXT), case).result()
+    )
+    path = tmp_path / "check.pdf"
+    write_check_paper(workshop.study(TEXT).report, None, path, "2025-03-31", told)
+    pages = pages_of(path)
+    at = next(i for i, p in enumerate(pages) if "Launch in time" in p)
+    assert "Other ways to launch it" in pages[at] and "likeliest car" not in pages[at]
+    assert "over time, the likeliest car" in pages[at + 1]
+    assert "Stated and measured by the builder" in pages[at + 1], "no page is left nearly empty"

@@ -2,6 +2,7 @@
 
 import sys
 from pathlib import Path
+from unittest import mock
 
 import numpy as np
 import pytest
@@ -15,7 +16,10 @@ from axlewright.studies.influence import measure_next
 from axlewright.studies.launch import StoppedError, fill, history_of, launch_study
 from axlewright.studies.launch_reads import what_is_read
 from axlewright.studies.launch_setup import cases_left_out, launch_cases, may_lift
+from axlewright.studies.launch_sweep import sweeps_of
+from axlewright.studies.launch_ways import AUTOMATIC, MANUAL, launched
 from axlewright.studies.launch_words import WORDS, beyond_bound
+from axlewright.studies.run_down import run_study
 
 TESTS = str(Path(__file__).resolve().parents[1])
 if TESTS not in sys.path:
@@ -340,6 +344,94 @@ def test_sweeps_are_of_what_this_launch_has(study):
         assert np.all(np.array(sweep.low)[known] <= np.array(sweep.high)[known])
     stall = launch_study(BUILDS["trans-brake"], 1, 16).report.sweeps
     assert {"converter.stall_speed", "driver.trans_brake_time"} <= {s.path for s in stall}
+
+
+def test_a_tread_is_swept_from_cold_to_smoking(study):
+    """Whether or not a build says how warm it is; most where its class grips best."""
+    (sweep,) = (s for s in study.report.sweeps if s.path == "wheels.tread_temperature")
+    assert sweep.values[0] < 280.0 and sweep.values[-1] > 380.0
+    best = int(np.argmax(sweep.peak))
+    assert 0 < best < len(sweep.peak) - 1
+    assert np.all(np.diff(sweep.peak[: best + 1]) > 0.0)
+    assert np.all(np.array(sweep.low) < np.array(sweep.high))
+    said = builds.build(builds.MANUAL.replace("[use]", 'tread_temperature = "150 °F"\n[use]'))
+    again = sweeps_of(said, Samples(1, FEW), np.full(FEW, 1.0))[-1]
+    assert again.path == sweep.path
+    assert again.peak == sweep.peak, "the same tires on the same car"
+
+
+def test_an_unknown_class_of_tire_is_swept_where_the_nominal_car_stands():
+    """The likeliest class, not the first of them: else the line would lie flat."""
+    unknown = builds.build(builds.MANUAL.replace('grip_class = "performance street"\n', ""))
+    swept = {s.path: s for s in sweeps_of(unknown, Samples(1, FEW), np.full(FEW, 1.0))}
+    grip, pressure = (
+        swept["wheels.grip.performance street"],
+        swept["wheels.pressure.performance street"],
+    )
+    assert max(grip.peak) > 1.3 * min(grip.peak)
+    assert max(pressure.peak) > min(pressure.peak)
+
+
+def without_dials(build, seed, count):
+    """The study but for the limit card's dials, which take most of the time of a small one."""
+    with mock.patch("axlewright.studies.launch.dial_marches", return_value={}):
+        return launch_study(build, seed, count)
+
+
+@pytest.mark.parametrize(
+    ("name", "ways"),
+    [("dump", MANUAL), ("foot-brake", AUTOMATIC), ("rolled on", ("gentle", *AUTOMATIC))],
+)
+def test_every_way_of_a_gearbox_stands_beside_the_stated_one(name, ways):
+    rolled = builds.AUTOMATIC.replace('launch = "foot-brake"', 'launch = "gentle"')
+    build = BUILDS.get(name) or builds.build(rolled)
+    report = without_dials(build, 1, 16).report
+    found = {w.way: w for w in report.ways.ways}
+    assert tuple(found) == ways
+    (stated,) = (w for w in found.values() if w.stated)
+    assert stated.way == build.machine.use.launch == report.cases[0].case
+    assert stated.peaks == report.cases[0].peaks
+    for way in found.values():
+        assert all(f.low <= f.high for f in (*way.peaks.values(), way.sixty_feet, way.speed))
+        assert 1.5 < way.sixty_feet.value < 4.0
+    assert [w.way for w in found.values() if w.at_least] == (["gentle"] if "gentle" in ways else [])
+    assert ("A gentle start takes longer" in report.ways.note) == ("gentle" in ways)
+
+
+def test_another_way_is_that_of_a_build_that_states_it(study):
+    """Peaks and time are those of the car as if its file said so, without the file's own bite."""
+    (other,) = (w for w in study.report.ways.ways if w.way == "two-step")
+    own = without_dials(BUILDS["two-step"], 1, FEW).report.cases[0]
+    for place, finding in other.peaks.items():
+        assert finding == own.peaks[place]
+    bitten = builds.MANUAL.replace("± 60 lbf*ft", '± 60 lbf*ft"\nbite = "40 ms')
+    free = launched(
+        builds.build(bitten.replace('launch = "dump"', 'launch_speed = "5000 rpm"')), "slip"
+    )
+    assert free.machine.clutch.bite.origin == "assumed"
+    assert free.machine.engine.launch_speed.value == pytest.approx(2500 * np.pi / 30)
+    run = run_study(BUILDS["two-step"]).findings["time_60_ft"]
+    assert other.sixty_feet.value == pytest.approx(run.value, rel=1e-9)
+
+
+def test_gentler_ways_bring_less_and_a_neutral_drop_is_not_praised(study):
+    ring = {w.way: w.peaks["ring"].value for w in study.report.ways.ways}
+    assert ring["gentle"] < ring["slip"] < ring["dump"] < ring["two-step"]
+    assert "Gentlest on the axle: gentle start, at least" in study.report.ways.sentence
+    drop = without_dials(BUILDS["neutral drop"], 1, 16).report.ways
+    softest = min(drop.ways, key=lambda w: w.peaks["ring"].value)
+    assert ("clutches inside the gearbox" in drop.sentence) == (softest.way == "neutral drop")
+
+
+def test_an_automatic_is_started_gently_off_the_brake():
+    rolled = builds.build(builds.AUTOMATIC.replace('launch = "foot-brake"', 'launch = "gentle"'))
+    told, hard = story(rolled, "gentle"), story(BUILDS["foot-brake"], "foot-brake")
+    before = told.time < setup.STEADY
+    assert np.abs(told["left_speed"][before]).max() < 1e-6
+    assert told["road_speed"][-1] > 2.0
+    assert told["axle"].max() < hard["axle"].max()
+    opened = setup.STEADY + setup.ROLLED_ON
+    assert told["engine_torque"][told.time < 0.5 * opened].max() < told["engine_torque"].max()
 
 
 def test_hop_is_told_for_stiffer_and_softer_mounts(study):

@@ -22,7 +22,9 @@ from axlewright.hypoid.support import mesh
 from axlewright.hypoid.support.mesh import Movement
 from axlewright.hypoid.unloaded import analyze
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
+TESTS = str(Path(__file__).resolve().parents[1])
+if TESTS not in sys.path:
+    sys.path.insert(0, TESTS)
 sets = importlib.import_module("loaded_sets")
 
 MOVED = Movement(-5e-5, 4e-5, 3e-5, 2e-4)
@@ -32,7 +34,7 @@ FEW = Counts(8, 16)
 def stiff(teeth: Compliance, by: float = 1e6) -> Compliance:
     """The same teeth of a harder stuff."""
     ring, pinion = (
-        replace(m, matrix=m.matrix / by, factor=m.factor / np.sqrt(by), root=m.root)
+        replace(m, matrix=m.matrix / by, factor=m.factor / np.sqrt(by), ahead=m.ahead / by)
         for m in (teeth.ring, teeth.pinion)
     )
     return replace(teeth, ring=ring, pinion=pinion, youngs=teeth.youngs * by)
@@ -81,6 +83,16 @@ def test_gaps_are_closed_where_it_carries_and_open_elsewhere() -> None:
         table = moved.reshape(*line.shape[:2], -1)
         picked = np.take_along_axis(table, places.index.reshape(*line.shape[:2], -1), axis=2)
         bent += np.sum(picked.reshape(places.weight.shape) * places.weight, axis=-1)
+    # What the pairs beside do, summed place by place and pair by pair.
+    for member, at in ((teeth.ring, slices.ring_at), (teeth.pinion, slices.pinion_at)):
+        places = places_on(member, at)
+        forces = places.gathered(found.load, member.matrix.shape[0]).reshape(*line.shape[:2], -1)
+        cross = member.ahead @ member.behind.T
+        moved = np.zeros_like(forces)
+        moved[:, 1:] += forces[:, :-1] @ cross.T
+        moved[:, :-1] += forces[:, 1:] @ cross
+        picked = np.take_along_axis(moved, places.index.reshape(*line.shape[:2], -1), axis=2)
+        bent += np.sum(picked.reshape(places.weight.shape) * places.weight, axis=-1)
     left = slices.gap + bent + dent - slices.lever * found.turn[:, None, None]
     assert np.abs(left[carries]).max() < 1e-11
     idle = (line == 0.0) & slices.real[..., None]
@@ -106,7 +118,9 @@ def test_hard_conjugate_teeth_turn_evenly_and_press_evenly() -> None:
     hard = stiff(sets.give())
     assert loaded(surface, hard, 1000.0, counts=FEW).amplitude < 1e-9
     # Without bending only the dents are left; they differ with the lever, and so does the load.
-    none = [replace(m, factor=0.0 * m.factor) for m in (hard.ring, hard.pinion)]
+    none = [
+        replace(m, factor=0.0 * m.factor, ahead=0.0 * m.ahead) for m in (hard.ring, hard.pinion)
+    ]
     rigid = replace(sets.give(), ring=none[0], pinion=none[1])
     even = loaded(surface, rigid, 1000.0, counts=FEW)
     line = even.line_load[even.line_load > 0.0]

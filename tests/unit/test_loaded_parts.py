@@ -17,7 +17,9 @@ from axlewright.hypoid.loaded.grid import Cells, grid_of
 from axlewright.hypoid.loaded.sharing import places_on
 from axlewright.hypoid.rolling import AT_REST
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
+TESTS = str(Path(__file__).resolve().parents[1])
+if TESTS not in sys.path:
+    sys.path.insert(0, TESTS)
 sets = importlib.import_module("loaded_sets")
 
 YOUNGS, POISSON = 206e9, 0.3
@@ -155,9 +157,23 @@ def test_influence_is_symmetric_and_positive(side: int) -> None:
         assert (np.diff(given, axis=1) > 0.0).all()  # softer toward the tip
 
 
+@pytest.mark.parametrize("side", [1, -1])
+def test_the_teeth_beside_ride_along_a_little(side: int) -> None:
+    found = sets.give(side=side)
+    for member in (found.ring, found.pinion):
+        beside = member.ahead @ member.behind.T
+        along = np.arange(member.along.size) * member.up.size + member.up.size // 2
+        own = member.matrix[np.ix_(along, along)].mean()
+        assert 0.03 < beside[np.ix_(along, along)].mean() / own < 0.2
+
+
 def test_both_hands_give_alike() -> None:
     right, left = sets.give(), sets.give(hand=-1)
     for a, b in ((right.ring, left.ring), (right.pinion, left.pinion)):
+        # The roll angle runs the other way: ahead is behind.
+        np.testing.assert_allclose(
+            a.ahead @ a.behind.T, b.behind @ b.ahead.T, atol=1e-6 * a.matrix.max()
+        )
         np.testing.assert_allclose(a.matrix, b.matrix, rtol=1e-6, atol=1e-9 * a.matrix.max())
 
 

@@ -43,7 +43,7 @@ from axlewright.drawing.parts_housing import housing_drawing
 from axlewright.drawing.parts_shaft import shaft_drawing
 from axlewright.drawing.primitives import Text, bounds, flat
 from axlewright.drawing.sheet import PAPERS, SCALES, View, view_box
-from axlewright.drawing.sheet_faults import all_marks, faults
+from axlewright.drawing.sheet_faults import CROWDED, all_marks, checked, faults
 from axlewright.drawing.sheet_layout import Wanted, in_row
 from axlewright.drawing.sheet_marks import HEIGHT, LINES, Blot, Ring, Stroke, Words
 from axlewright.drawing.sheet_svg import sheet_drawing
@@ -71,7 +71,7 @@ each = pytest.mark.parametrize("sheet", SHEETS.values(), ids=SHEETS.keys())
 @pytest.mark.parametrize("name", SHEETS)
 def test_nothing_overlaps_and_all_is_inside_the_frame(paper, projection, name):
     heading = replace(parts.HEADING, paper=paper, projection=projection)
-    assert faults(parts.sheets(heading)[name]) == []
+    assert faults(parts.MADE[name](heading)) == []
 
 
 def test_the_check_of_overlaps_finds_them():
@@ -80,6 +80,8 @@ def test_the_check_of_overlaps_finds_them():
     doubled = replace(view, origin=(view.origin[0] + 4.0, view.origin[1]))
     found = faults(replace(sheet, views=(*sheet.views, doubled)))
     assert any(" over " in f for f in found) and any("on a line" in f for f in found)
+    assert checked(replace(sheet, views=(*sheet.views, doubled))).cautions == (CROWDED,)
+    assert checked(sheet) == sheet
     outside = replace(sheet, views=(replace(view, origin=(400.0, 100.0)),))
     assert any("outside" in f for f in faults(outside))
 
@@ -252,6 +254,12 @@ def test_unknown_fields_stay_empty():
     assert {"Drawn:", "Checked:", "Approved:", CHECK} <= set(names)
 
 
+def test_what_no_paper_takes_is_refused():
+    long = replace(parts.housing(), left=size(9000.0), right=size(9000.0))
+    with pytest.raises(ValueError, match="take larger paper"):
+        housing_drawing(long, parts.HEADING)
+
+
 def test_long_names_are_cut_to_their_field():
     heading = replace(parts.HEADING, build="a very long name of a build " * 6)
     sheet = shaft_drawing(parts.shaft(), heading)
@@ -274,7 +282,7 @@ def test_the_cone_stands_as_its_projection_says(projection):
 @pytest.mark.parametrize("projection", ["first", "third"])
 def test_a_view_from_the_left_stands_on_its_side(projection):
     heading = replace(parts.HEADING, projection=projection)
-    views = {v.key: v for v in parts.sheets(heading)["housing-down"].views}
+    views = {v.key: v for v in parts.MADE["housing-down"](heading).views}
     on_left = views["side"].origin[0] < views["rear"].origin[0]
     assert on_left == (projection == "third")
     assert views["side"].origin[1] == views["rear"].origin[1]
@@ -292,7 +300,7 @@ def test_the_largest_scale_that_fits_is_taken(length, wide, high):
     region = (20.0, 10.0, 20.0 + wide, 10.0 + high)
 
     def fits(scale: int) -> bool:
-        return length <= wide * scale + 1e-6 and 0.1 * length <= high * scale + 1e-6
+        return length <= (wide + 1e-6) * scale and 0.1 * length <= (high + 1e-6) * scale
 
     if not fits(SCALES[-1]):
         with pytest.raises(ValueError, match="larger paper"):
@@ -301,8 +309,8 @@ def test_the_largest_scale_that_fits_is_taken(length, wide, high):
     (view,) = in_row((_bar(length),), region, None)
     assert fits(view.scale) and not any(fits(s) for s in SCALES if s < view.scale)
     box = view_box(view, None)
-    assert box[0] >= 20.0 - 1e-6 and box[2] <= 20.0 + wide + 1e-6
-    assert box[1] >= 10.0 - 1e-6 and box[3] <= 10.0 + high + 1e-6
+    assert box[0] >= 20.0 - 2e-6 and box[2] <= 20.0 + wide + 2e-6
+    assert box[1] >= 10.0 - 2e-6 and box[3] <= 10.0 + high + 2e-6
 
 
 @settings(max_examples=60)

@@ -11,7 +11,7 @@ from typing import Annotated
 import typer
 
 from axlewright import __version__
-from axlewright.cli import faults, launching, ratio
+from axlewright.cli import angles, faults, fit, launching, ratio
 from axlewright.cli.serve import serve
 
 app = typer.Typer(
@@ -209,6 +209,8 @@ def verify(
 
 app.command()(launching.launch)
 app.command()(launching.coupling)
+app.command()(fit.fit)
+app.command()(angles.angles)
 app.command()(ratio.ratio)
 app.command("run")(ratio.run)
 app.command()(serve)

@@ -98,18 +98,23 @@ def _ways(ways: Ways, system: System) -> Table:
     unit = pretty(from_si(1.0, "torque", system)[1])
     table = Table(
         box=None, pad_edge=False, header_style="dim", title_justify="left", title_style="bold",
-        title=f"Ways to launch it: peaks in {unit}, 60 ft in s",
+        title=f"Ways to launch it: peaks in {unit}, 60 ft in s (* as stated)",
     )  # fmt: skip
     table.add_column("way", no_wrap=True)
-    for name in ("at, rpm", *_PLACES.values(), "60 ft"):
+    for name in ("rpm", *_PLACES.values(), "60 ft"):
         table.add_column(name, justify="right", no_wrap=True)
     for way in ways.ways:
-        time = way.sixty_feet
+        peaks, time = way.peaks, way.sixty_feet
         table.add_row(
-            way.title + (" (stated)" if way.stated else ""),
+            way.title + (" *" if way.stated else ""),
             significant(from_si(way.speed.value, "rotation", system)[0], 2),
-            *(_band(way.peaks[p], system) for p in _PLACES),
-            f"{time.value:.2f} ({time.low:.2f}–{time.high:.2f})",
+            *(
+                _band(peaks[p], system)
+                if p == "ring"
+                else significant(from_si(peaks[p].value, "torque", system)[0], 3)
+                for p in _PLACES
+            ),
+            f"{'≥ ' if way.at_least else ''}{time.value:.2f} ({time.low:.2f}–{time.high:.2f})",
         )
     return table
 

@@ -18,6 +18,8 @@ PAST = 1.5
 TAIL = 4.0
 CLEAR = 1.0
 LINE = 1.55 * HEIGHT
+ROW_STEP = 9.5
+"""How far rows of figures stand apart (mm)."""
 
 
 @dataclass(frozen=True)

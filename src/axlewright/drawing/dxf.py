@@ -44,6 +44,10 @@ _STAMP = re.compile(r"(\d[\w.]*) @ \d{4}-\d\d-\d\dT[^\n]*")
 def to_dxf(sheet: Sheet) -> bytes:
     """The sheet as the bytes of a DXF file."""
     document = document_of(sheet)
+    document.classes.add_required_classes(document.dxfversion)
+    classes = document.classes.classes  # else in the order of a set, which differs from run to run
+    for key in sorted(classes):
+        classes[key] = classes.pop(key)
     stream = io.StringIO(newline="\n")
     document.write(stream)
     text = _DATES.sub(rf"\g<1>{_DAY}", stream.getvalue())

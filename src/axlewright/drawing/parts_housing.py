@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 
 from axlewright.drawing.dimensions import Datum, Size
+from axlewright.drawing.dimensions_base import ROW_STEP
 from axlewright.drawing.dimensions_text import angle_line, in_both
 from axlewright.drawing.parts_housing_end import end_dimensions, end_holes, end_marks
 from axlewright.drawing.parts_housing_rear import rear_dimensions, rear_marks, rows_below
@@ -29,7 +30,6 @@ from axlewright.drawing.sheet_faults import checked
 from axlewright.drawing.sheet_layout import Wanted, below, in_row
 from axlewright.drawing.title_block import Heading, titled
 
-_STEP = 9.5
 _TABLE = (34.0, 52.0, 52.0, 28.0)
 _END_HIGH = 41.0
 """Room in height for the face of an end (mm on paper)."""
@@ -82,7 +82,7 @@ def _rear_view(housing: HousingSizes, scale: int) -> View:
         "rear", "Seen from behind", (0.0, 0.0), scale,
         rear_marks(housing, scale), rear_dimensions(housing, scale),
         datums=(Datum((0.0, case), "A", 0.5 * math.pi, 5.0),),
-        name_at=(-20.0, -case / scale - rows_below(housing, scale) * _STEP - 7.5),
+        name_at=(-20.0, -case / scale - rows_below(housing, scale) * ROW_STEP - 7.5),
     )  # fmt: skip
 
 
@@ -91,7 +91,7 @@ def _side_view(housing: HousingSizes, scale: int) -> View:
     return View(
         "side", "Seen from the left", (0.0, 0.0), scale,
         side_marks(housing, scale), side_dimensions(housing, scale),
-        name_at=(-20.0, -0.5 * housing.case_diameter / scale - 2.6 * _STEP),
+        name_at=(-20.0, -0.5 * housing.case_diameter / scale - 2.6 * ROW_STEP),
     )  # fmt: skip
 
 

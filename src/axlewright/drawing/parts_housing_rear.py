@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 
 from axlewright.drawing.dimensions import Dimension, Linear, Ordinate
+from axlewright.drawing.dimensions_base import ROW_STEP
 from axlewright.drawing.parts_housing_sizes import HousingSizes
 from axlewright.drawing.primitives import Point
 from axlewright.drawing.sheet_marks import Mark, Ring, Stroke
 from axlewright.drawing.views import axis, block, cross
 
-_STEP = 9.5
 _FIGURE = 30.0
 _HALF_FIGURE = 38.0
 """Room that a figure takes across beside a line, and between two arrows (mm on paper)."""
@@ -61,7 +61,7 @@ def rear_dimensions(housing: HousingSizes, scale: int) -> tuple[Dimension, ...]:
     rows = rows_below(housing, scale)
 
     def row(number: float) -> Point:
-        return (0.0, foot - _STEP * scale * number)
+        return (0.0, foot - ROW_STEP * scale * number)
 
     found: list[Dimension] = [
         Linear((left, end), center, row(2), before="left", tolerance=housing.left.tolerance),
@@ -96,9 +96,9 @@ def _bracket_sizes(housing: HousingSizes, scale: int) -> tuple[Dimension, ...]:
         if level == 0 or out + _FIGURE * scale > further:
             level += 1
         last[on_left] = (level, out)
-        x = -bracket.where.value
+        x, foot = -bracket.where.value, base + ROW_STEP * scale * level
         found.append(
-            Ordinate((0.0, 0.0), (x, bracket.height.value), (x, base + _STEP * scale * level), "x",
-                     to_left=on_left, tolerance=bracket.where.tolerance)
+            Ordinate((0.0, 0.0), (x, bracket.height.value), (x, foot), "x", to_left=on_left,
+                     tolerance=bracket.where.tolerance)
         )  # fmt: skip
     return tuple(found)

@@ -5,12 +5,11 @@ from __future__ import annotations
 import math
 
 from axlewright.drawing.dimensions import Aligned, Angular, Diameter, Dimension
+from axlewright.drawing.dimensions_base import ROW_STEP
 from axlewright.drawing.parts_housing_sizes import BracketSizes, HousingSizes
 from axlewright.drawing.primitives import Point
 from axlewright.drawing.sheet_marks import Mark, Ring, Stroke
 from axlewright.drawing.views import cross
-
-_STEP = 9.5
 
 
 def _pinion(housing: HousingSizes) -> tuple[Point, Point, Point]:
@@ -84,7 +83,7 @@ def side_dimensions(housing: HousingSizes, scale: int) -> tuple[Dimension, ...]:
     case = 0.5 * housing.case_diameter
     foot, tip, way = _pinion(housing)
     angle = housing.pinion_angle.value
-    lower = _out((0.5 * tip[0], 0.5 * tip[1]), (0.0, -1.0), case + 1.2 * _STEP * scale)
+    lower = _out((0.5 * tip[0], 0.5 * tip[1]), (0.0, -1.0), case + 1.2 * ROW_STEP * scale)
     found: list[Dimension] = [
         Diameter((0.0, 0.0), 0.5 * housing.tube_diameter.value, math.radians(45),
                  (case - 0.5 * housing.tube_diameter.value) / scale + 10.0, before="tube",

@@ -5,6 +5,7 @@ Lengths in millimeters.  Across, everything is counted from the face that the wh
 
 from __future__ import annotations
 
+from axlewright.drawing.dimensions_base import ROW_STEP
 from axlewright.drawing.dimensions_text import in_both
 from axlewright.drawing.parts_wheel_section_sizes import SectionSizes
 from axlewright.drawing.parts_wheel_section_views import (
@@ -25,7 +26,6 @@ from axlewright.drawing.sheet_faults import checked
 from axlewright.drawing.sheet_layout import Wanted, below, in_row
 from axlewright.drawing.title_block import Heading, titled
 
-_STEP = 9.5
 _TABLE = (42.0, 58.0)
 NOTES = (
     "From behind, car level at ride height, weight on the tires.",
@@ -73,7 +73,7 @@ def _view(section: SectionSizes, scale: int) -> View:
         section_marks(section, scale), section_dimensions(section, scale),
         leaders=obstacle_name(section, scale),
         datums=(face_datum(section, scale),),
-        name_at=(-24.0, -3.0 * _STEP),
+        name_at=(-24.0, -3.0 * ROW_STEP),
     )  # fmt: skip
 
 

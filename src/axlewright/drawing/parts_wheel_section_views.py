@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 
 from axlewright.drawing.dimensions import Datum, Dimension, Leader, Linear
+from axlewright.drawing.dimensions_base import ROW_STEP
 from axlewright.drawing.parts_wheel_section_sizes import SectionSizes
 from axlewright.drawing.primitives import Point
 from axlewright.drawing.sheet_marks import Area, Mark, Stroke
 from axlewright.drawing.views import block
 
-_STEP = 9.5
 _WALL = 11.0
 _LIP = 17.0
 _DROP = 26.0
@@ -97,10 +97,10 @@ def section_dimensions(section: SectionSizes, scale: int) -> tuple[Dimension, ..
     edge = min(-section.lip_outward.value, outer)
 
     def over(number: float) -> Point:
-        return (0.0, highest + _STEP * scale * number)
+        return (0.0, highest + ROW_STEP * scale * number)
 
     def under(number: float) -> Point:
-        return (0.0, -_STEP * scale * number)
+        return (0.0, -ROW_STEP * scale * number)
 
     def beyond(inward: float) -> Point:
         return spot(section, inward, 0.0)

@@ -183,12 +183,22 @@ def table_marks(table: Table) -> tuple[Mark, ...]:
     return tuple(marks)
 
 
-def table_low(paper: Paper, widths: tuple[float, ...], rows: tuple[tuple[str, ...], ...]) -> Table:
-    """A table in the lower left corner; above the title block where the paper is too narrow."""
+def table_low(
+    paper: Paper,
+    widths: tuple[float, ...],
+    rows: tuple[tuple[str, ...], ...],
+    on_right: bool = False,
+) -> Table:
+    """A table in the lower left corner; above the title block where the paper is too narrow.
+
+    There it stands on the left, or on the right if asked.
+    """
     left, bottom, right, _ = paper.inner
-    beside = left + 4.0 + sum(widths) <= right - BLOCK_WIDTH
+    wide = sum(widths)
+    beside = left + 4.0 + wide <= right - BLOCK_WIDTH
+    x = left + 2.0 if beside or not on_right else right - 2.0 - wide
     foot = bottom + 2.0 + (0.0 if beside else BLOCK_HEIGHT)
-    return Table((left + 2.0, foot + ROW * len(rows)), widths, rows)
+    return Table((x, foot + ROW * len(rows)), widths, rows)
 
 
 def notes_high(paper: Paper, sentences: tuple[str, ...]) -> Notes:

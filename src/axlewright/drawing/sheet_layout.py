@@ -13,6 +13,7 @@ from axlewright.drawing.sheet_marks import HEIGHT, LEADING
 
 _GAP = 5.0
 """Least room between two views (mm on paper)."""
+_SLACK = 1e-6
 
 
 @dataclass(frozen=True)
@@ -64,7 +65,7 @@ def _spots(
     spare = right - left - sum(b[2] - b[0] for b in sizes)
     even = spare / (inner + 2)
     rest = spare - _GAP * inner
-    if rest < 0.0:
+    if rest < -_SLACK:
         return None
     for lead, gap in ((even, even), (rest, _GAP), (0.0, _GAP)):
         spots = _row(sizes, region, taken, lead, max(gap, _GAP))
@@ -87,6 +88,6 @@ def _row(
         lowest, highest = max(lowest, floor - box[1]), min(highest, top - box[3])
         places.append(x - box[0])
         x = end + gap
-    if lowest > highest or x - gap > right + 1e-6:
+    if lowest > highest + _SLACK or x - gap > right + _SLACK:
         return None
     return [(place, 0.5 * (lowest + highest)) for place in places]

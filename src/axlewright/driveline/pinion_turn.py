@@ -7,6 +7,16 @@ import numpy as np
 from axlewright.quantities.formula import Num, formula
 
 _SLOPES = "slopes in one plane added up, closed form"
+GAUGE_STEP = float(np.radians(0.25))
+"""As near as an angle gauge is read, rad; common practice, no source."""
+
+
+def aim_between(least: float, greatest: float) -> tuple[float, float]:
+    """Where to aim between two settings: a gauge's step inside, or the middle of what is narrow."""
+    if greatest - least < 2.0 * GAUGE_STEP:
+        middle = 0.5 * (least + greatest)
+        return middle, middle
+    return least + GAUGE_STEP, greatest - GAUGE_STEP
 
 
 @formula("δ_p", "angle", source=_SLOPES)

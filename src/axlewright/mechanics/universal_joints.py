@@ -165,7 +165,8 @@ def second_angle_allowed(first_joint_angle: Num, twist_acceleration_limit: Num, 
 def working_angle(side_view_angle: Num, plan_view_angle: Num) -> Num:
     """True angle of a joint from what is seen from the side and from above.
 
-    Both angles are those between the two shafts as they appear in that view.
+    Both angles are those between the two shafts as they appear in that view.  Exact where one of
+    the two lies along the car; ``joint_directions.angle_between`` is exact wherever they lie.
     """
     side = np.tan(side_view_angle)
     plan = np.tan(plan_view_angle)

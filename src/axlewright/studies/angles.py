@@ -50,6 +50,7 @@ def angles_study(build: Resolved, seed: int = SEED, count: int = SAMPLES) -> Ang
     findings = _findings(f.numbers, drawn.numbers)
     values = {k: n.value for k, n in f.numbers.items()}
     now, then = ((judged(values, k) if f.states else ()) for k in ("now", "set"))
+    near = rooms(x, f)
     verdict = words.verdict_of(f, now, then)
     said = [*words.cautions(build, asked, f, findings), *watched.cautions(set())]
     return AnglesReport(
@@ -57,7 +58,7 @@ def angles_study(build: Resolved, seed: int = SEED, count: int = SAMPLES) -> Ang
         file=build.source.file,
         verdict=verdict,
         sentence=words.sentence(verdict, f, findings, now, then),
-        more=words.more_words(verdict, asked, f, findings, now),
+        more=words.more_words(verdict, asked, f, findings, now, near),
         likelihood=_short(drawn.numbers, count) if f.states else None,
         findings=findings,
         settings=words.settings(findings),
@@ -65,7 +66,7 @@ def angles_study(build: Resolved, seed: int = SEED, count: int = SAMPLES) -> Ang
         now=now,
         then=then,
         window=asked.window,
-        rooms=rooms(x, f),
+        rooms=near,
         tubes=_tubes(x, f),
         axle_known=f.pose is not None,
         carries=_carries(f),

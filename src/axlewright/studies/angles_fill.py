@@ -50,6 +50,9 @@ class Assumed(Generic[T]):
     rear_end_mass: T
     balance_grade: T
     half: T
+    one: T
+    none: T
+    cruise: T
 
 
 @dataclass(frozen=True)
@@ -116,6 +119,12 @@ def assumptions() -> Assumed[Leaf]:
         balance_grade=_exact("balance_grade", 0.016, "speed", "ISO 21940-11, grade G16, named for"
                              " driveshafts (as reproduced in a grade table)",
                              "Grade that the shaft is balanced to."),
+        one=_exact("one", 1.0, "ratio", "one row of needles; a drawn cap's factor (ISO 281, from"
+                   " memory)", "Rows of needles in a cap, and the factor for a drawn cap."),
+        none=_exact("none", 0.0, "angle", "needles carry square to the trunnion",
+                    "Contact angle of needles."),
+        cruise=_exact("cruise", read("70 mph", "speed").value, "speed", "asked for",
+                      "Road speed that needle life is told at."),
         half=_exact("half", 0.5, "ratio", "radius over diameter", "Radius of the tube's skin."),
     )  # fmt: skip
 

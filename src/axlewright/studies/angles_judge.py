@@ -19,8 +19,6 @@ from axlewright.studies.angles_report import Judged
 
 _TURNS = np.radians(np.arange(-10.0, 10.001, 0.05))
 _CLOSE = 1e-9
-_STEP = float(np.radians(0.25))
-"""As near as an angle gauge is read."""
 
 
 @dataclass(frozen=True)
@@ -88,15 +86,6 @@ def asked_of(x: Filled, kind: str, rise_measured: bool) -> Asked:
     plain = Asked(kind, rise_measured)
     first = found(x, plain)
     return Asked(kind, rise_measured, window(x, first))
-
-
-def inside(limits: tuple[float, float]) -> tuple[float, float]:
-    """Where to aim between two limits: a gauge's step inside, or the middle of a narrow window."""
-    low, high = limits
-    if high - low < 2.0 * _STEP:
-        middle = low + (high - low) / 2.0
-        return middle, middle
-    return low + _STEP, high - _STEP
 
 
 def window(x: Filled, f: Found) -> tuple[float, float] | None:

@@ -14,12 +14,25 @@ from axlewright.driveline.line_places import downward
 from axlewright.mechanics import joint_directions
 from axlewright.quantities.formula import Num
 from axlewright.studies import angles_moves as moves
-from axlewright.studies.angles_axle import CASES, Carried, axle_numbers, carried, pulls, told_of, windup_rise
+from axlewright.studies.angles_axle import (
+    CASES,
+    Carried,
+    axle_numbers,
+    carried,
+    pulls,
+    told_of,
+    windup_rise,
+)
 from axlewright.studies.angles_fill import Filled, Number, Numbers
 from axlewright.studies.angles_line import Line, line_of
 from axlewright.studies.angles_linkage import Axle, axle_of
 from axlewright.studies.angles_moves import State
-from axlewright.studies.angles_shaft import joint_numbers, top_shaft_speed, whirl_numbers
+from axlewright.studies.angles_shaft import (
+    joint_numbers,
+    life_numbers,
+    top_shaft_speed,
+    whirl_numbers,
+)
 from axlewright.studies.angles_trace import solved
 from axlewright.suspension.pose import Pose, ride_height, solve_pose
 from axlewright.vehicle.gearing import driveshaft_speed
@@ -65,7 +78,10 @@ def found(x: Filled, asked: Asked) -> Found:
         numbers |= _of_state(x, state)
     numbers |= _length(x, line, states)
     numbers |= whirl_numbers(x, line.length, speed)
-    numbers |= joint_numbers(x, next((s for s in states if s.key == "set_loaded"), None))
+    pulled_state = next((s for s in states if s.key == "set_loaded"), None)
+    numbers |= joint_numbers(x, pulled_state)
+    if pulled_state is not None:
+        numbers |= life_numbers(x, pulled_state)
     numbers |= axle_numbers(x, pose)
     if pose is not None:
         numbers |= _pulls(x, pose, forces)
@@ -118,8 +134,11 @@ def _states(
     how = pulling(x, rise)
     now = moves.at_rest(line, how.top, how.phase)
     static = pinion_setting.static_pinion(line.gearbox.side, rise)
+    numbers["static_pull"] = Number(
+        "Pinion at rest if full pull in first gear were all that counts", "angle", static
+    )
     if asked.window is not None:
-        static = pinion_turn.setting_kept(static, *asked.window)
+        static = pinion_turn.setting_kept(static, *pinion_turn.aim_between(*asked.window))
     turn = pinion_turn.pinion_turn(static, line.pinion.side)
     rest = moves.turned(line, now, "set", f"{_SET}, coasting", turn, how.top, how.phase)
     a = x.fitting.angles

@@ -7,14 +7,24 @@ from dataclasses import dataclass
 from axlewright.catalogue import rows
 from axlewright.catalogue.load import row, rows_of
 from axlewright.driveline.tube_choice import Tube, TubeMargins, bare_tube_mass, rank_tubes
-from axlewright.mechanics import joint_crosses, joint_motion, whirl, whirl_ends
+from axlewright.mechanics import (
+    joint_crosses,
+    joint_motion,
+    universal_joints,
+    whirl,
+    whirl_ends,
+)
 from axlewright.mechanics.hardness import shear_yield_by_distortion_energy
+from axlewright.mechanics.needle_pitch import needle_pitch_diameter
 from axlewright.mechanics.sizes import bore_of_tube, needle_middles, scaled_length
+from axlewright.mechanics.tapered_bearings import dynamic_rating, rating_geometry_factor
 from axlewright.mechanics.tubes import tube_area, tube_second_moment
 from axlewright.quantities.formula import Num, greatest
 from axlewright.studies.angles_fill import Filled, Number, Numbers
 from axlewright.studies.angles_moves import State
-from axlewright.vehicle.gearing import driveshaft_speed
+from axlewright.vehicle.gearing import driveshaft_speed, driveshaft_speed_on_road
+from axlewright.vehicle.grip import driveshaft_torque, ring_torque
+from axlewright.vehicle.road_load import road_load
 from axlewright.vehicle.tire import road_speed
 
 _STEEL, _ALUMINUM = "CREW 1010 ERW", "aluminum 6061-T6"
@@ -108,6 +118,39 @@ def joint_numbers(x: Filled, loaded: State | None) -> Numbers:
         "couple": Number(
             "Bending couple of the rear joint at that torque", "torque",
             joint_motion.secondary_couple(torque, angle),
+        ),
+    }  # fmt: skip
+
+
+def life_numbers(x: Filled, state: State) -> Numbers:
+    """Running time of the rear joint's needles: cruising, and at full pull in first gear."""
+    d, a = x.machine.driveshaft, x.assumed
+    j = d.joint
+    pitch = needle_pitch_diameter(j.trunnion_diameter, j.needle_diameter)
+    shape = rating_geometry_factor(j.needle_diameter, a.none, pitch)
+    rating = dynamic_rating(
+        a.one, shape, a.one, j.needle_length, a.none, j.needles, j.needle_diameter
+    )
+    lever = needle_middles(j.cap_span, j.needle_length)
+    rated = joint_crosses.torque_at_cap_force(rating, lever, state.rear_angle)
+    angle = joint_motion.reckoned_angle(state.rear_angle, a.least_life_angle)
+    m, radius = x.machine, x.launching.tire.radius
+    push = road_load(a.cruise, x.launching.body.air_drag, m.car.mass, m.use.rolling)
+    torque = driveshaft_torque(ring_torque(push, radius), m.gears.ratio, m.gears.efficiency)
+    turns = driveshaft_speed_on_road(a.cruise, m.gears.ratio, radius)
+    pull = x.pull.torques["driveshaft"]
+    slow = driveshaft_speed(m.engine.rev_limit, m.gearbox.ratios[0])
+    return {
+        "joint_rating": Number(
+            "Torque rating of a joint's needles: 5,000 h at 3 deg and 100 rpm", "torque", rated
+        ),
+        "life_cruise": Number(
+            "Needle life of the rear joint at a steady 70 mph", "time",
+            universal_joints.joint_life(angle, turns, rated, torque),
+        ),
+        "life_pull": Number(
+            "Needle life of the rear joint at full pull in first gear", "time",
+            universal_joints.joint_life(angle, slow, rated, pull),
         ),
     }  # fmt: skip
 

@@ -8,10 +8,10 @@ from axlewright.build.resolve import Resolved
 from axlewright.build.resolve.ledger import Ledger
 from axlewright.quantities.estimate import leaves
 from axlewright.quantities.finding import Finding
-from axlewright.quantities.units import show, significant
+from axlewright.quantities.units import System, from_si, show, significant
 from axlewright.studies.angles_linkage import NEEDS, lacking
 from axlewright.studies.angles_numbers import Asked, Found
-from axlewright.studies.angles_report import Judged, Proposal, Setting, Verdict, Wanted
+from axlewright.studies.angles_report import Judged, Proposal, Room, Setting, Verdict, Wanted
 from axlewright.studies.input_lines import input_line
 from axlewright.studies.report import InputLine
 
@@ -31,7 +31,7 @@ def degrees(value: float) -> str:
 
 
 def _tenth(value: float) -> str:
-    text = f"{value * 57.29577951308232:.1f}"
+    text = f"{from_si(value, 'angle')[0]:.1f}"
     return "0.0" if text == "-0.0" else text
 
 
@@ -92,13 +92,18 @@ def _turn(found: Findings) -> str:
 
 
 def more_words(
-    verdict: Verdict, asked: Asked, f: Found, found: Findings, now: Sequence[Judged]
+    verdict: Verdict,
+    asked: Asked,
+    f: Found,
+    found: Findings,
+    now: Sequence[Judged],
+    rooms: Sequence[Room],
 ) -> tuple[str, ...]:
     """What belongs to the answer but not into its sentence."""
     said = []
-    failing = [j.what for j in now if not j.keeps]
+    failing = [f"{j.what} ({number_text(found[j.number])})" for j in now if not j.keeps]
     if verdict != "measure" and failing:
-        said.append(f"As it is, too much or too little of: {_list(failing)}.")
+        said.append(f"Not right as it is, shakes as shares of their limits: {_list(failing)}.")
     if verdict == "right":
         said.append(
             f"The middle way would be to turn the nose by {degrees(found['turn'].value)}"
@@ -109,6 +114,12 @@ def more_words(
         said.append(
             f"Anything from {degrees(low)} to {degrees(high)} at rest, against the car's floor"
             " line, keeps every limit."
+        )
+    if "static" in found and _apart(found["static_pull"], found["static"]):
+        said.append(
+            f"Full pull in first gear alone would ask for {degrees(found['static_pull'].value)} at"
+            f" rest; it is set at {degrees(found['static'].value)} so that both shakes stay below"
+            " their limits at the top speed of the shaft, coasting and pulling."
         )
     if verdict != "measure":
         rise = found["rise"]
@@ -121,7 +132,57 @@ def more_words(
             f"Reckoned with a nose that rises {degrees(rise.value)} ({band_of(rise)}) under full"
             f" pull, {source}."
         )
+    for room in rooms:
+        if not room.holds:
+            least, wanted = (show(v, room.dimension, digits=2) for v in (room.least, room.wanted))
+            said.append(f"Too near, {room.what}: {least} of {wanted} wanted, {room.where}.")
     return tuple(said)
+
+
+def _apart(one: Finding, other: Finding) -> bool:
+    """Whether two angles differ as one reads them."""
+    return degrees(one.value) != degrees(other.value)
+
+
+PERCENT = {"anti_squat", "anti_lift", "roll_steer", "torque_left", "half_distance"}
+
+
+def number_text(f: Finding, system: System = "shop") -> str:
+    """A number as every face prints it in this study."""
+    if f.dimension == "angle":
+        return degrees(f.value)
+    if f.id in PERCENT:
+        return f"{significant(f.value * 100.0, 2)} %"
+    if f.dimension == "ratio":
+        return shares(f.value)
+    if f.dimension == "time":
+        return _hours(f.value)
+    if f.id == "balance_weight":
+        return f"{significant(f.value * 1000.0, 2)} g"
+    return show(f.value, f.dimension, system, _DIGITS.get(f.id, _OF_KIND.get(f.dimension, 4)))
+
+
+def _hours(seconds: float) -> str:
+    """A running time; what outlasts the car is not told in digits."""
+    if seconds > _OUTLASTS:
+        return f"over {significant(_OUTLASTS / 3600.0, 1)} h"
+    return f"{significant(seconds / 3600.0, 2)} h"
+
+
+_OUTLASTS = 1e5 * 3600.0
+_DIGITS = {"balance_offset": 2, "couple": 2, "mount_height": 2}
+_OF_KIND = {"force": 3, "torque": 3, "stiffness": 2, "torsional stiffness": 2, "rotation": 3,
+            "speed": 3, "mass": 3, "angular acceleration": 3}  # fmt: skip
+
+
+def band_text(f: Finding, system: System = "shop") -> str:
+    """Its 5 to 95 % band without the unit; nothing where it has no width."""
+    low, high = (
+        number_text(Finding(f.id, f.means, v, v, v, f.dimension), system) for v in (f.low, f.high)
+    )
+    if low == high:
+        return ""
+    return " to ".join(t.removesuffix(f" {t.rpartition(' ')[2]}") for t in (low, high))
 
 
 def settings(found: Findings) -> tuple[Setting, ...]:
@@ -210,6 +271,13 @@ def cautions(build: Resolved, asked: Asked, f: Found, found: Findings) -> tuple[
     if words.get("length", "").startswith("driveshaft.length"):
         said.append(f"Length: {words['length']}. Do not order a shaft by it.")
     if f.axle is not None:
+        bushes, trade = found["rise_stiffness"], found["rise_stated"]
+        if not asked.rise_measured and (bushes.high < trade.low or trade.high < bushes.low):
+            said.append(
+                f"The bushes alone let the nose rise {band_of(bushes)} deg; the trade allows"
+                f" {band_of(trade)} for this kind, since brackets, housing and floor give too."
+                " Measure it on a launch: a camera fixed to the body, a stripe on the axle."
+            )
         said += [f"{c[:1].upper()}{c[1:]}." for c in f.axle.cautions]
     else:
         said.append(_unknown(asked, build))

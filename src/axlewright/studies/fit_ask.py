@@ -1,4 +1,4 @@
-"""What is asked beside the build: another wheel or width to try, what is there already, the old gears."""
+"""What is asked beside the build: another wheel or width to try, what is there, the old gears."""
 
 from __future__ import annotations
 

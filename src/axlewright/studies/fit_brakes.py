@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -42,9 +41,8 @@ def tire_radius(x: Filled) -> Num:
 def rear_torque(x: Filled) -> Known:
     """Torque of one rear brake at the line pressure of a hard stop."""
     b = x.fitting.brakes
-    kind = read(b.rear_kind, "brakes.rear_kind")  # type: ignore[arg-type]
-    if isinstance(kind, Lack):
-        return kind
+    if b.rear_kind is None:
+        return Lack(("brakes.rear_kind",))
     radius = read(b.rear_radius, "brakes.rear_radius")
     area = read(b.rear_piston_area, "brakes.rear_piston_area")
     if b.rear_kind == "disc":
@@ -131,8 +129,9 @@ def _parking(x: Filled) -> Iterator[Gap]:
         "cg_height": car.cg_height,
         "wheelbase": car.wheelbase,
     }
-    yield Gap("grip_grade", "Grade on which the rear tires hold, nose down",
-              work(parking_brake.grade_by_grip_nose_down, **grips), _grade(wanted), "ratio")  # fmt: skip
+    down = work(parking_brake.grade_by_grip_nose_down, **grips)
+    yield Gap("grip_grade", "Grade on which the rear tires hold, nose down", down, _grade(wanted),
+              "ratio")  # fmt: skip
 
 
 def _grade(wanted: Num) -> Judge:
@@ -158,15 +157,6 @@ def brake_words(x: Filled, drawn: Filled) -> tuple[str, ...]:
     if x.fitting.brakes.parking == "none":
         said.append("No parking brake is planned: most road rules want one that holds by itself.")
     return tuple(said)
-
-
-@dataclass(frozen=True)
-class Gear:
-    """A pair of speedometer gears."""
-
-    drive: int
-    driven: int
-    error: float
 
 
 def speedo_gaps(x: Filled, ask: FitAsk) -> Iterator[Gap]:

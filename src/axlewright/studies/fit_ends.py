@@ -1,6 +1,7 @@
 """Housing ends: bearing, retainer, brake, hat, wheel and studs as gaps, each from its own readings.
 
-What is not measured leaves its own gap open and no other one.
+What is not measured leaves its own gap open and no other one.  A brake space that shaft and pocket
+contradict is found among the readings before.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from dataclasses import dataclass
 
 from axlewright.build.fitting import EndStack
 from axlewright.fit import end_stack, register, studs
-from axlewright.fit.end_words import AIMS, CALIPER_ROOM, SPACE_ERROR, Aim
+from axlewright.fit.end_words import AIMS, CALIPER_ROOM, Aim
 from axlewright.quantities.formula import Num
 from axlewright.quantities.units import show, show_both
 from axlewright.studies.fit_fill import Filled
@@ -58,18 +59,6 @@ def _bearing(x: Filled, e: EndStack[Num]) -> Iterator[Gap]:
     )
     yield Gap("bearing_gap", "Bearing under its retainer, play above zero", gap,
               _aimed(x.fitting.end_play_aim))  # fmt: skip
-    worked = work(
-        end_stack.brake_space_of_shaft,
-        bearing_to_flange=read(e.bearing_to_flange, "ends.bearing_to_flange"),
-        wheel_bearing_width=wide,
-        bearing_pocket=pocket,
-    )
-    off = work(
-        end_stack.space_difference,
-        brake_space=read(e.brake_space, "ends.brake_space"),
-        reckoned_space=worked,
-    )
-    yield Gap("space_off", "Brake space, as measured less that of shaft and pocket", off, _space)
 
 
 def _aimed(kind: str | None) -> Judge:
@@ -92,12 +81,6 @@ def _aimed(kind: str | None) -> Judge:
         return f"{what}, wanted is {kind}: {cure}"
 
     return judge
-
-
-def _space(off: float) -> str:
-    if abs(off) <= SPACE_ERROR:
-        return ""
-    return "one of them is wrong, or the bearing was not home"
 
 
 def _drum(e: EndStack[Num]) -> Gap:

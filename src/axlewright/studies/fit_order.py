@@ -70,7 +70,8 @@ def _halves(x: Filled, look: Look) -> Iterator[Dimension]:
     for side in SIDES:
         flange = _bare(x, look, side, pinion)
         yield Dimension(f"pinion_{side}", f"Pinion center to the {side} flange",
-                        f"pinion center line to {side} bare flange face", "shafts seated", flange)  # fmt: skip
+                        f"pinion center line to {side} bare flange face", "shafts seated",
+                        flange)  # fmt: skip
     for side in SIDES:
         yield Dimension(f"shaft_{side}", f"{side.capitalize()} shaft",
                         "flange face to spline end", _SHAFT, shaft_of(bare[side], gap))  # fmt: skip

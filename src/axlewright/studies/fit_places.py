@@ -1,16 +1,24 @@
 """Lips and things inboard in space, and the places that the axle takes between its stops.
 
 At the nominal values only: what readings may be off is added sideways, one to one, from the room
-at ride height.  Heights are counted from the wheel's center, so that no floor is needed.
+at ride height.  Heights are counted from the wheel's center, so that no floor is needed; forward
+from the axle line.  Places come from the real links where their points are measured.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from axlewright.fit.axle_places import STRAIGHT, AxlePlaces, Stops, straight_places
+from axlewright.fit.axle_places import (
+    STRAIGHT,
+    AxlePlaces,
+    Stops,
+    places_of,
+    solved_places,
+    straight_places,
+)
 from axlewright.fit.clearance import Clearance, Facing, Obstacle, Side, WheelEnd, clearances, gaps
 from axlewright.fit.envelope import Tire
 from axlewright.quantities.formula import Array
@@ -18,6 +26,9 @@ from axlewright.studies.fit_fill import SIDES, Filled
 from axlewright.studies.fit_known import Lack, lacking, read
 from axlewright.studies.fit_look import Look
 from axlewright.studies.fit_report import Travel, TravelCurve
+from axlewright.suspension.linkage import Linkage
+from axlewright.suspension.newton import NoPoseError
+from axlewright.suspension.pose import solve_pose
 
 _STEPS = 13
 """Steps of the way that a page goes through, each half of it the same number."""
@@ -40,6 +51,8 @@ class Moving:
     things: tuple[Thing, ...]
     places: AxlePlaces | None
     lacks: tuple[str, ...]
+    linkage: Linkage | None = None
+    caution: str = ""
 
     @property
     def least(self) -> dict[str, Clearance]:
@@ -52,18 +65,32 @@ class Moving:
         return {t.key: c for t, c in zip(known, found, strict=True)}
 
 
-def moving(x: Filled, look: Look) -> Moving:
+def moving(x: Filled, look: Look, linkage: Linkage | None) -> Moving:
     """Wheels, things and places from plain numbers."""
     car = x.fitting.car
     bump, droop = read(car.bump, "fit.bump"), read(car.droop, "fit.droop")
     tire_lacks = lacking((look.wheel.section, look.wheel.over_lips, look.offset, look.half))
     things = tuple(t for side in SIDES for t in _things(x, look, side))
-    places = None
-    if not isinstance(bump, Lack) and not isinstance(droop, Lack):
-        stops = Stops(float(bump), float(droop), float(car.lateral_shift))
-        places = straight_places(stops, 0.0, float(x.beside.track))
     ends = {} if tire_lacks else {_side(s): _end(x, look, s) for s in SIDES}
-    return Moving(ends, things, places, (*tire_lacks, *lacking((bump, droop))))
+    lacks = (*tire_lacks, *lacking((bump, droop)))
+    if isinstance(bump, Lack) or isinstance(droop, Lack):
+        return Moving(ends, things, None, lacks)
+    stops = Stops(float(bump), float(droop), float(car.lateral_shift))
+    if linkage is not None:
+        try:
+            return Moving(ends, things, _from_rest(solved_places(linkage, stops)), lacks, linkage)
+        except NoPoseError as e:
+            caution = f"The links were left out: {e}. Look at the points of the suspension again."
+            straight = straight_places(stops, 0.0, float(x.beside.track))
+            return Moving(ends, things, straight, lacks, None, caution)
+    straight = straight_places(stops, 0.0, float(x.beside.track))
+    return Moving(ends, things, straight, lacks)
+
+
+def _from_rest(places: AxlePlaces) -> AxlePlaces:
+    """Heights and ways forward counted from where the axle rests."""
+    rest = places.center[:1] * np.array([1.0, 0.0, 1.0])
+    return replace(places, center=places.center - rest)
 
 
 def _side(name: str) -> Side:
@@ -121,8 +148,8 @@ def travel(m: Moving, bump: float, droop: float, track: float) -> Travel | None:
         return None
     steps = _steps(bump, droop)
     lean = _steps(min(bump, droop), min(bump, droop))
-    together = _straight(steps, steps, track)
-    leaning = _straight(lean, -lean, track)
+    together = _on_the_way(m, steps, steps, track)
+    leaning = _on_the_way(m, lean, -lean, track)
     curves = tuple(
         TravelCurve(
             o.side, o.name, o.facing, float(o.wanted),
@@ -132,6 +159,17 @@ def travel(m: Moving, bump: float, droop: float, track: float) -> Travel | None:
         for o in known
     )  # fmt: skip
     return Travel(m.places.known, _floats(steps), _floats(lean), curves)
+
+
+def _on_the_way(m: Moving, left: Array, right: Array, track: float) -> AxlePlaces:
+    """One place a step, ride height in the middle."""
+    if m.linkage is None:
+        return _straight(left, right, track)
+    names = tuple("" for _ in left)
+    rows = (left[:, None], right[:, None])
+    found = places_of(solve_pose(m.linkage, *rows), names)
+    rest = found.center[len(left) // 2] * np.array([1.0, 0.0, 1.0])
+    return replace(found, center=found.center - rest)
 
 
 def _steps(bump: float, droop: float) -> Array:

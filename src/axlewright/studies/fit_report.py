@@ -113,15 +113,11 @@ class WheelChoice:
 
 @record
 class SearchReport:
-    """What was found among the wheels and widths that can be had; ``misses`` where nothing fits.
-
-    ``now`` is what is planned, judged in the same way.
-    """
+    """What was found among the wheels and widths that can be had; ``misses`` where nothing fits."""
 
     tried: int
     fitting: int
     off_range: int
-    now: WheelChoice | None
     choices: tuple[WheelChoice, ...]
     misses: tuple[WheelChoice, ...]
     notes: tuple[str, ...]
@@ -204,6 +200,7 @@ class FitReport:
     travel: Travel | None
     contradictions: tuple[Contradiction, ...]
     unchecked: tuple[str, ...]
+    planned: WheelChoice | None
     search: SearchReport
     costs: tuple[StepCost, ...]
     ends: tuple[EndLine, ...]

@@ -1,4 +1,4 @@
-"""The wheels and widths that can be had, tried one with another: which clear, and what the rest lack."""
+"""The wheels and widths that can be had, tried one with another: which clear, what others lack."""
 
 from __future__ import annotations
 
@@ -34,7 +34,10 @@ EVERY_BACKSPACE = (
     "Backspaces are tried every quarter inch: whether they can be had only the maker's list tells"
     " (wheel.backspaces narrows them)."
 )
-EVERY_WIDTH = "Axle widths are tried every quarter inch to 2 in either way."
+EVERY_WIDTH = (
+    "Axle widths are tried every quarter inch to 2 in either way; what costs least is the width"
+    " nearest to the one that is planned."
+)
 RIM_RANGE = (
     "A tire is tried on rims within 1 1/2 in of its measuring rim (from memory): the maker's table"
     " says what it may really go on."
@@ -68,7 +71,7 @@ OTHER_TIRES = (
 )
 
 
-def lists(x: Filled, look: Look) -> Lists | Lack:
+def lists(x: Filled, look: Look, tire: str) -> Lists | Lack:
     """What is to be tried: the lists of the build, else quarter inches about what is planned."""
     w = x.fitting.wheel
     rim = read(w.rim_width, "wheel.rim_width", "wheel.rim_widths")
@@ -78,15 +81,16 @@ def lists(x: Filled, look: Look) -> Lists | Lack:
     rims = tuple(dict.fromkeys((*(() if isinstance(rim, Lack) else (float(rim),)), *rims)))
     if isinstance(look.best, Lack):
         return look.best
-    notes = [RIM_RANGE] if len(rims) > 1 or w.tires else []
+    others = tuple(t for t in w.tires if t.lower() != tire.lower())
+    notes = [RIM_RANGE] if len(rims) > 1 or others else []
     backs = tuple(float(b) for b in w.backspaces)
     if not backs:
         notes.append(EVERY_BACKSPACE)
         backs = _about(_backspace(x, look, rims[0]), _BACK)
-    if w.tires:
+    if others:
         notes.append(OTHER_TIRES)
     notes.append(EVERY_WIDTH)
-    return Lists(_sizes(x, look), rims, backs, _widths(look), tuple(notes))
+    return Lists(_sizes(x, look, others), rims, backs, _widths(look), tuple(notes))
 
 
 def _about(middle: float, count: int) -> tuple[float, ...]:
@@ -103,16 +107,14 @@ def _backspace(x: Filled, look: Look, rim: float) -> float:
 def _widths(look: Look) -> tuple[Halves, ...]:
     assert not isinstance(look.width, Lack)
     now = float(look.width)
-    made = [Halves("this width", 0.5 * now, 0.5 * now)]
-    cost = 1.0 if look.there else 0.0
-    for n in range(-_WIDER, _WIDER + 1):
-        if n:
-            half = 0.5 * (now + n * QUARTER)
-            made.append(Halves("another width", half, half, cost))
+    made = []
+    for n in sorted(range(-_WIDER, _WIDER + 1), key=abs):
+        half = 0.5 * (now + n * QUARTER)
+        made.append(Halves("this width" if n == 0 else "another width", half, half, abs(n)))
     return tuple(made)
 
 
-def _sizes(x: Filled, look: Look) -> tuple[Size, ...]:
+def _sizes(x: Filled, look: Look, others: Sequence[str]) -> tuple[Size, ...]:
     """The tire that is planned, and those that are thought of."""
     w = x.fitting.wheel
     fitted = Size(
@@ -121,7 +123,7 @@ def _sizes(x: Filled, look: Look) -> tuple[Size, ...]:
         float(look.wheel.running), float(look.wheel.tread), float(look.wheel.lip_radius),
         0.5 * float(w.loaded_bulge),
     )  # fmt: skip
-    return (fitted, *(_size(x, text) for text in w.tires))
+    return (fitted, *(_size(x, text) for text in others))
 
 
 PLANNED = "the tire that is planned"
@@ -209,12 +211,12 @@ def search_report(
     x: Filled, look: Look, drawn: Look, m: Moving, low: dict[str, bool], tire: str
 ) -> SearchReport:
     """Try everything that can be had; ``tire`` is the size of the one that is planned."""
-    tried = lists(x, look)
+    tried = lists(x, look, tire)
     if isinstance(tried, Lack):
-        return SearchReport(0, 0, 0, None, (), (), (), tried.keys)
+        return SearchReport(0, 0, 0, (), (), (), tried.keys)
     if tried.count > MOST:
         said = f"{tried.count:,} combinations are too many at once; {MOST:,} are tried at most."
-        return SearchReport(0, 0, 0, None, (), (), (said,), ())
+        return SearchReport(0, 0, 0, (), (), (said,), ())
     found, where, of = obstacles(x, look, m, low)
     off = slips(look, drawn, found, of)
     lip = float(x.fitting.wheel.lip_width)
@@ -223,29 +225,11 @@ def search_report(
         tried=got.tried,
         fitting=got.fitting,
         off_range=got.off_range,
-        now=_now(x, look, tried, found, where, off, tire),
         choices=tuple(_told(c, tire) for c in got.choices),
         misses=tuple(_told(c, tire) for c in got.misses),
         notes=tried.notes,
         lacks=(),
     )
-
-
-def _now(
-    x: Filled, look: Look, tried: Lists, found: Sequence[Obstacle], where: Sequence[AxlePlaces],
-    off: Slips, tire: str,
-) -> WheelChoice | None:  # fmt: skip
-    """What is planned, judged in the same way; None while its wheel is not known."""
-    w = x.fitting.wheel
-    if w.rim_width is None or isinstance(look.offset, Lack):
-        return None
-    rim = float(w.rim_width)
-    planned = replace(tried.sizes[0], narrowest_rim=rim, widest_rim=rim)
-    got = search(
-        [planned], [rim], [_backspace(x, look, rim)], tried.halves[:1],
-        float(w.lip_width), found, where, off,
-    )  # fmt: skip
-    return _told((*got.choices, *got.misses)[0], tire)
 
 
 def _told(c: Choice, tire: str) -> WheelChoice:
@@ -281,6 +265,4 @@ def costs(x: Filled, look: Look) -> tuple[StepCost, ...]:
         half, wheel.backspace_from_offset(offset, width, edge), width, edge,
         float(w.section), float(w.measuring_rim), lip, inner,
     )  # fmt: skip
-    return tuple(
-        StepCost(c.what, float(c.outer), float(c.inner)) for c in changes(setup, QUARTER)
-    )
+    return tuple(StepCost(c.what, float(c.outer), float(c.inner)) for c in changes(setup, QUARTER))

@@ -37,24 +37,27 @@ CUSTOMARY = (
     " for them; whether there is a two-step or a trans-brake to launch with is not asked. Times to"
     " 60 ft come from the run down the strip."
 )
-ROLLED = (
-    " The run opens the throttle at once: an automatic that is started gently takes longer to 60 ft"
-    " than it says."
+INSIDE = "; but blow and heat then go into the clutches inside the gearbox, which break instead"
+SLOWLY = (
+    " A gentle start takes longer than its time says: the run lets the clutch in, or opens the"
+    " throttle, at once."
 )
 
 
 def ways_of(resolved: Resolved, stated: CaseInTime, seed: int, count: int) -> Ways:
     """Every way that this gearbox can be launched; ``stated`` is the one that was marched."""
     count = min(count, SAMPLES)
-    found = []
-    names = MANUAL if resolved.machine.clutch is not None else AUTOMATIC
-    rolled = stated.case not in names
-    for name in (stated.case, *names) if rolled else names:
+    found: list[Way] = []
+    names: tuple[str, ...] = MANUAL if resolved.machine.clutch is not None else AUTOMATIC
+    if stated.case not in names:
+        names = (stated.case, *names)
+    for name in names:
         if name == stated.case:
             found.append(_way(resolved, name, seed, count, stated))
         else:
             found.append(_way(launched(resolved, name), name, seed, count))
-    return Ways(_sentence(found), tuple(found), CUSTOMARY + (ROLLED if rolled else ""), count)
+    note = CUSTOMARY + (SLOWLY if "gentle" in names else "")
+    return Ways(_sentence(found), tuple(found), note, count)
 
 
 def launched(resolved: Resolved, way: str) -> Resolved:
@@ -90,6 +93,7 @@ def _way(
         speed=found("speed", "engine speed at the launch", "rotation", speeds),
         peaks=peaks,
         heat=heat,
+        at_least=name == "gentle",
         sixty_feet=found("60_ft", "time to 60 ft", "time", (_sixty_feet(one), _sixty_feet(many))),
     )
 
@@ -108,13 +112,15 @@ def _sixty_feet(side: Side) -> Num:
 
 def _sentence(ways: Sequence[Way]) -> str:
     """Which way is quickest, and which is gentlest on the axle; of equals the gentler one."""
-    best = min(w.sixty_feet.value for w in ways)
+    sure = [w for w in ways if not w.at_least]
+    best = min(w.sixty_feet.value for w in sure)
     softest = min(ways, key=_at_ring)
-    quickest = min((w for w in ways if w.sixty_feet.value <= best + AS_QUICK), key=_at_ring)
+    quickest = min((w for w in sure if w.sixty_feet.value <= best + AS_QUICK), key=_at_ring)
+    price = INSIDE if softest.way == "neutral drop" else ""
     said = f"Quickest to 60 ft: {quickest.title.lower()}, {_told(quickest)}"
     if quickest is softest:
-        return f"{said}; no other way is gentler on the axle."
-    return f"{said}. Gentlest on the axle: {softest.title.lower()}, {_told(softest)}."
+        return f"{said}; no other way is gentler on the axle{price}."
+    return f"{said}. Gentlest on the axle: {softest.title.lower()}, {_told(softest)}{price}."
 
 
 def _at_ring(way: Way) -> float:
@@ -124,6 +130,6 @@ def _at_ring(way: Way) -> float:
 def _told(way: Way) -> str:
     time, ring = way.sixty_feet, way.peaks["ring"]
     return (
-        f"{show(time.value, 'time', digits=3)} and {show(ring.value, 'torque', digits=3)} at the"
-        " ring gear"
+        f"{'at least ' if way.at_least else ''}{show(time.value, 'time', digits=3)} and"
+        f" {show(ring.value, 'torque', digits=3)} at the ring gear"
     )

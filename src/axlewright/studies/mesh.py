@@ -24,9 +24,22 @@ from axlewright.studies.mesh_numbers import (
     id_of,
 )
 from axlewright.studies.mesh_pair import GearPair
-from axlewright.studies.mesh_pictures import picture_of, pictures_at, pressed_picture
-from axlewright.studies.mesh_report import BearingLine, GearLoad, LimitLine, MeshReport, WarmPair
+from axlewright.studies.mesh_pictures import (
+    picture_of,
+    pictures_at,
+    pressed_picture,
+    shapes_of,
+)
+from axlewright.studies.mesh_report import (
+    BearingLine,
+    GearLoad,
+    LimitLine,
+    MeshReport,
+    Reversal,
+    WarmPair,
+)
 from axlewright.studies.mesh_rest import Stand
+from axlewright.studies.mesh_reversal import reversal_of
 from axlewright.studies.mesh_runs import Run, Runs, Tell, all_runs, heard, part
 from axlewright.studies.mesh_told import Told
 from axlewright.studies.mesh_warm import warm_pair
@@ -99,6 +112,8 @@ def mesh_study(
         choices=choices,
         curves=curves,
         warm=warm,
+        reversal=_reversal(n),
+        shapes={} if n.pair is None else shapes_of(n.pair),
         decides=told.decides(inputs),
         lost=sum(runs.lost.values()),
         lost_because=tuple(f"{why}: {many}" for why, many in runs.lost.items()),
@@ -118,6 +133,13 @@ def _warm(run: Run) -> tuple[WarmPair | None, tuple[str, ...]]:
         return warm_pair(run), ()
     except ArithmeticError as e:
         return None, (f"The pair was not worked out warm: {e}",)
+
+
+def _reversal(run: Run) -> Reversal | None:
+    try:
+        return reversal_of(run)
+    except ArithmeticError:  # nothing comes to rest so close to no torque
+        return None
 
 
 def _is_fact(key: str) -> bool:
@@ -169,7 +191,8 @@ def _bearings(stand: Stand) -> Iterable[BearingLine]:
     for name, duty in stand.support.duties(stand.rest).items():
         life = duty.believed_life
         yield BearingLine(
-            name, duty.radial, duty.axial, duty.load_zone, duty.fullest_roller, duty.pressure,
+            name, duty.radial, duty.axial, duty.load_zone, duty.fullest_roller, duty.rib,
+            duty.pressure,
             life if np.isfinite(life) else None, duty.cautions,
         )  # fmt: skip
 

@@ -13,10 +13,12 @@ from axlewright.hypoid.support.mesh import Movement
 from axlewright.hypoid.unloaded import Contact, analyze
 from axlewright.quantities.formula import Array
 from axlewright.studies.mesh_pair import GearPair, Side
-from axlewright.studies.mesh_report import LoadedPicture, Picture
+from axlewright.studies.mesh_report import LoadedPicture, Picture, ToothShape
 
 _GAP = 8
 """Digits of a gap in m: hundredths of a µm, far below any film."""
+_LENGTH = 6
+"""Digits of a length of the tooth in m."""
 _PLACE = 4
 """Digits of a place."""
 _PRESSURE = -4
@@ -80,6 +82,22 @@ def pressed_picture(found: LoadedContact, side: Side) -> LoadedPicture:
         shares=tuple(_places(row) for row in found.share),
         cautions=found.cautions,
     )
+
+
+def shapes_of(pair: GearPair) -> dict[str, ToothShape]:
+    """Outline of each flank of the ring's tooth."""
+    found = {}
+    for side, surface in pair.surfaces.items():
+        field = surface.flank
+        s, low, tip = field.s[:, 0], field.h[:, 0], field.h[:, -1]
+        order = np.argsort(s)
+        found[str(side)] = ToothShape(
+            *(
+                tuple(np.round(values[order], _LENGTH).tolist())
+                for values in (s, tip, low, pair.pair.root_line(s))
+            )
+        )
+    return found
 
 
 def _places(values: Array) -> tuple[float, ...]:

@@ -62,11 +62,26 @@ class LoadedPicture:
 
 
 @dataclass(frozen=True)
+class ToothShape:
+    """A flank of a ring-gear tooth, seen square on: heights (m) above the pitch line.
+
+    ``along`` runs from toe to heel, m from the middle of the face; ``foot`` is the lowest line of
+    contact, ``root`` the bottom of the tooth space.
+    """
+
+    along: tuple[float, ...]
+    tip: tuple[float, ...]
+    foot: tuple[float, ...]
+    root: tuple[float, ...]
+
+
+@dataclass(frozen=True)
 class BearingLine:
     """What a bearing goes through under a load (N, Pa), of the likeliest axle only.
 
-    ``load_zone`` is the share of its circumference on which rollers carry; ``life`` counts turns
-    under this very load that nine of ten reach, and is missing where it is endless.
+    ``load_zone`` is the share of its circumference on which rollers carry; ``rib`` is the force of
+    all rollers on the cone's rib.  ``life`` counts turns under this very load that nine of ten
+    reach, and is missing where it is endless.
     """
 
     name: str
@@ -74,6 +89,7 @@ class BearingLine:
     axial: float
     load_zone: float
     fullest_roller: float
+    rib: float
     pressure: float
     life: float | None
     cautions: tuple[str, ...]
@@ -166,6 +182,19 @@ class TorqueCurve:
 
 
 @dataclass(frozen=True)
+class Reversal:
+    """How the likeliest pair jumps when a little coast (N·m at the ring gear) becomes drive.
+
+    Movement in m, drive less coast: what the bearings' play, or preload that is low, lets go.
+    """
+
+    ring_torque: float
+    offset: float
+    pinion: float
+    ring: float
+
+
+@dataclass(frozen=True)
 class WarmPair:
     """The likeliest axle warm (K above the cold shop) against cold; lengths m.
 
@@ -188,9 +217,9 @@ class WarmPair:
 class MeshReport:
     """The gear pair: how it is set, how it sits under torque, what would change it.
 
-    ``pictures`` are those without torque, by flank; both are missing where the flanks are not
-    known, with ``refused`` saying why.  ``decides`` names what scatters an answer most,
-    by its id.
+    ``pictures`` are those without torque, by flank, ``shapes`` the flanks to draw them on; both are
+    missing where the flanks are not known, with ``refused`` saying why.  ``decides`` names what
+    scatters an answer most, by its id.
     """
 
     name: str
@@ -205,6 +234,8 @@ class MeshReport:
     choices: tuple[Choice, ...]
     curves: tuple[TorqueCurve, ...]
     warm: WarmPair | None
+    reversal: Reversal | None
+    shapes: dict[str, ToothShape]
     decides: dict[str, tuple[Decider, ...]]
     lost: int
     lost_because: tuple[str, ...]

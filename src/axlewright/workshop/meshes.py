@@ -28,11 +28,13 @@ from axlewright.studies.mesh_pictures import Shimmed, shimmed
 from axlewright.studies.mesh_points import FlankPoints, flank_points
 from axlewright.studies.mesh_report import MeshReport
 from axlewright.studies.mesh_runs import StoppedError, Tell, part
+from axlewright.studies.mesh_teeth import give_of
+from axlewright.studies.mesh_under import Case, Under, placed, worked_out
 from axlewright.workshop.jobs import Task
 from axlewright.workshop.keeping import Kept
 from axlewright.workshop.keyed_files import facts, tidy, write
 
-FORMAT: Final = "mesh 1"
+FORMAT: Final = "mesh 2"
 MOST_KEPT: Final = 64
 _STUDIED: Final = 0.55
 """Share of a job that is done when the map begins."""
@@ -72,7 +74,7 @@ class Meshes:
 
         Raises ``NoPairError`` in words for a build whose pair cannot be.
         """
-        return self._quick.get(build.source.hash, lambda: mesh_study(build, SEED, 0, contact=False))
+        return self._quick.get(_of(build), lambda: mesh_study(build, SEED, 0, contact=False))
 
     def report(self, build: Resolved) -> MeshReport | None:
         """The kept study of a build, as long as its inputs are the same."""
@@ -128,6 +130,27 @@ class Meshes:
         """Points and normals of the four flanks; ``ValueError`` where they are not known."""
         return flank_points(self._pair(build))
 
+    def under(self, build: Resolved, at: Shimmed, case: Case) -> Under | None:
+        """Both flanks under a torque, as the kept map places them; none where there is no map.
+
+        The first answer for a blank takes seconds more: how its teeth give.  Raises
+        ``ArithmeticError`` in words where there is no such place.
+        """
+        drawn, pair = self.map(build), self._pair(build)
+        return None if drawn is None else placed(pair, give_of(pair), drawn, at, case)
+
+    def worked_out(self, build: Resolved, at: Shimmed, ring_torque: float) -> Under:
+        """The same with shafts, bearings, case and teeth brought to balance, as the case is."""
+        return worked_out(self.quick(build).nominal, at, ring_torque)
+
+    def shim(self, build: Resolved) -> float:
+        """How much thicker the depth shim is than when the pattern was set (m), as stated."""
+        return self.quick(build).nominal.meshing.setting.pinion_shim
+
+    def backlash(self, build: Resolved) -> float:
+        """Backlash at the heel (m), as stated."""
+        return self.quick(build).nominal.meshing.setting.backlash
+
     def _pair(self, build: Resolved) -> GearPair:
         study = self.quick(build)
         if study.pair is None:
@@ -135,10 +158,7 @@ class Meshes:
         return study.pair
 
     def _path(self, build: Resolved, what: str) -> Path:
-        key = self._keys.get(
-            f"{build.source.hash} {bool(build.machine.marched)}",
-            lambda: key_of(build, SEED, self.samples),
-        )
+        key = self._keys.get(_of(build), lambda: key_of(build, SEED, self.samples))
         return self._where / f"{key}.{what}.json"
 
     def _read(self, build: Resolved, what: str) -> dict[str, Any] | None:
@@ -151,6 +171,11 @@ class Meshes:
     def _keep(self, build: Resolved, what: str, told: dict[str, Any]) -> None:
         write(self._path(build, what), json.dumps(told))
         tidy(self._where, f"*.{what}.json", MOST_KEPT)
+
+
+def _of(build: Resolved) -> str:
+    """What tells builds apart that are read alike: their text, and whether a march is with them."""
+    return f"{build.source.hash} {bool(build.machine.marched)}"
 
 
 def report_from(told: dict[str, Any]) -> MeshReport:

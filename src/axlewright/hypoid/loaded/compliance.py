@@ -19,6 +19,7 @@ from axlewright.hypoid.conjugate_pinion import Flank
 from axlewright.hypoid.loaded import bricks
 from axlewright.hypoid.loaded.bodies import Tooth, line_at, pinion_tooth, ring_tooth
 from axlewright.hypoid.loaded.grid import Cells, Grid, bricks_of, grid_of
+from axlewright.hypoid.loaded.neighbors import riding
 from axlewright.quantities.formula import Array
 
 YOUNGS = 206e9
@@ -36,7 +37,9 @@ class Member:
     ``along`` and ``up`` are the shares of face and depth at which unit forces act, and ``matrix``
     (m/N) what they move each other along the normals, places counted along first.  ``factor``
     times its own transpose is the matrix.  ``root`` (points, 6, places) is the
-    stress (xx, yy, zz, yz, zx, xy; Pa/N) at points of the loaded side's root.
+    stress (xx, yy, zz, yz, zx, xy; Pa/N) at points of the loaded side's root.  ``ahead`` and
+    ``behind`` (places, 12): a row of the one times a row of the other is how much a place of the
+    next tooth moves per newton at a place of this one.
     """
 
     along: Array
@@ -44,6 +47,8 @@ class Member:
     matrix: Array
     factor: Array
     root: Array
+    ahead: Array
+    behind: Array
 
 
 @dataclass(frozen=True)
@@ -113,23 +118,37 @@ def member_of(tooth: Tooth, grid: Grid, side: int, youngs: float, poisson: float
     low, high = (line_at(line, _along(tooth, grid.along)) for line in (tooth.root, tooth.tip))
     s = np.broadcast_to(_along(tooth, grid.along)[:, None], (grid.along.size, grid.up.size))
     normal = _inward(tooth, side, s, low[:, None] + grid.up * (high - low)[:, None])
-    return influence(grid, side, normal, youngs, poisson)
+    return influence(grid, side, normal, youngs, poisson, tooth)
 
 
-def influence(grid: Grid, side: int, normal: Array, youngs: float, poisson: float) -> Member:
-    """Influence of unit forces along given directions (along, up, 3) on a grid of bricks."""
+def influence(
+    grid: Grid,
+    side: int,
+    normal: Array,
+    youngs: float,
+    poisson: float,
+    tooth: Tooth | None = None,
+) -> Member:
+    """Influence of unit forces along given directions (along, up, 3) on a grid of bricks.
+
+    Without a ``tooth`` to tell the pitch there are no neighbors.
+    """
     loads = through_loads(grid, normal)
     answer = bricks.solver(grid.points, grid.bricks(), grid.held, youngs, poisson)
     moved = answer(loads)
     matrix = loads.T @ moved
     matrix = 0.5 * (matrix + matrix.T)
     size, shapes = np.linalg.eigh(matrix)
+    alone = np.zeros((matrix.shape[0], 12))
+    ahead, behind = riding(grid, tooth, side, normal, moved) if tooth else (alone, alone)
     return Member(
         along=grid.along,
         up=grid.up,
         matrix=matrix,
         factor=np.asarray(shapes * np.sqrt(np.maximum(size, 0.0))),
         root=_root_stress(grid, side, moved, youngs, poisson),
+        ahead=ahead,
+        behind=behind,
     )
 
 

@@ -82,16 +82,18 @@ def share(slices: Slices, teeth: Compliance, ring_torque: float) -> Shared:
     free = np.where(real, slices.gap / slices.lever, np.inf).min(axis=(1, 2))
     gap = slices.gap - slices.lever * free[:, None, None]
     bending = _bending(slices, teeth)
+    tables = _tables(slices, teeth)
     whole = np.where(real, slices.lever * slices.length, 0.0).sum(axis=(1, 2), keepdims=True)
     load = np.where(real, ring_torque * slices.length / whole, 0.0)
     faint = _FAINT * ring_torque / whole
     carrying = real.copy()
     for rounds in range(1, _ROUNDS + 1):
         dent, softness = _dent(slices, teeth, load, faint)
-        apart = gap + dent - softness * load
+        beside = _beside(tables, load)
+        apart = gap + beside + dent - softness * load
         found, turn = _step(bending, softness, apart, carrying, slices.lever, ring_torque)
         give = np.matmul(bending, found[..., None])[..., 0]
-        open_by = gap + give - slices.lever * turn[:, None, None]
+        open_by = gap + beside + give - slices.lever * turn[:, None, None]
         after = np.where(carrying, found > 0.0, open_by < 0.0) & real
         change = np.abs(found - load).max() / np.abs(found).max()
         load = np.where(after & carrying, np.maximum(found, 0.0), 0.0)
@@ -117,6 +119,26 @@ def _bending(slices: Slices, teeth: Compliance) -> Array:
         rows = places_on(member, at).spread(member.factor)
         both.append(np.matmul(rows, rows.transpose(0, 1, 3, 2)))
     return np.asarray(both[0] + both[1])
+
+
+def _tables(slices: Slices, teeth: Compliance) -> tuple[Array, Array]:
+    """How every slice rides on the pair behind it, and moves the pair ahead of it."""
+    ahead, behind = [], []
+    for member, at in ((teeth.ring, slices.ring_at), (teeth.pinion, slices.pinion_at)):
+        places = places_on(member, at)
+        ahead.append(places.spread(member.ahead))
+        behind.append(places.spread(member.behind))
+    return np.concatenate(ahead, axis=-1), np.concatenate(behind, axis=-1)
+
+
+def _beside(tables: tuple[Array, Array], load: Array) -> Array:
+    """Give of every slice by the loads on the pairs beside its own."""
+    ahead, behind = tables
+    onward, backward = (np.einsum("pjmc,pjm->pjc", t, load) for t in (behind, ahead))
+    give = np.zeros_like(load)
+    give[:, 1:] += np.einsum("pjmc,pjc->pjm", ahead[:, 1:], onward[:, :-1])
+    give[:, :-1] += np.einsum("pjmc,pjc->pjm", behind[:, :-1], backward[:, 1:])
+    return give
 
 
 def _dent(slices: Slices, teeth: Compliance, load: Array, faint: Array) -> tuple[Array, Array]:

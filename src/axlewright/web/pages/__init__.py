@@ -8,6 +8,7 @@ name it in ``PAGES``.
 from __future__ import annotations
 
 from axlewright.web.pages import (
+    angles,
     car,
     compare,
     launch,
@@ -19,4 +20,4 @@ from axlewright.web.pages import (
     shelf,
 )
 
-PAGES = (shelf, car, recognize, load_path, launch, limits, ratio, compare, papers)
+PAGES = (shelf, car, recognize, load_path, launch, limits, ratio, angles, compare, papers)
