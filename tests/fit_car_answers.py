@@ -1,4 +1,4 @@
-"""What the program answers of an invented car: build text from readings, answers with their bands."""
+"""What the program answers of an invented car: build text from readings, answers with bands."""
 
 from __future__ import annotations
 

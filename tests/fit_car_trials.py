@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import zlib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -129,32 +129,6 @@ def objections(build: Resolved) -> list[Objection]:
 def names(found: list[Objection], key: str) -> bool:
     """Whether a reading is accused, by itself or in a mistake that would explain everything."""
     return any(key in o.suspects or any(key in e for e in o.explained) for o in found)
-
-
-def retaken(it: Try, keys: Mapping[str, None]) -> Try:
-    """The same with some readings taken anew by an honest hand."""
-    true = exact(it.car)
-    again = Measurer(it.seed + 500_000)
-    sheet = dict(it.sheet)
-    for key in keys:
-        if key in true:
-            sheet[key] = again.read(key, true[key])
-    return it.with_sheet(sheet)
-
-
-def settled_by_retaking(it: Try) -> tuple[Try, int]:
-    """What the program accuses is taken again, up to three times; then all of the open network."""
-    for times in range(3):
-        found = objections(it.resolved())
-        if not found:
-            return it, times
-        keys: dict[str, None] = {}
-        for objection in found:
-            keys |= dict.fromkeys(objection.suspects)
-        if times:
-            keys |= dict.fromkeys(k for k in it.sheet if not k.startswith("points."))
-        it = retaken(it, keys)
-    return it, 3
 
 
 HALF_WIDTHS = {"shaft": 1 / 16, "width": 1 / 8, "angle": 0.3}

@@ -13,7 +13,7 @@ from collections.abc import Callable
 import numpy as np
 from scipy.optimize import fsolve, least_squares
 
-from reference_fit_cars import X, Y, Z, Car, Vector, turned
+from reference_fit_cars import Car, Vector, X, Y, Z, turned
 
 HEAVE = 2.0
 """Inches that both wheels go up or down."""

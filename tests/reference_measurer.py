@@ -5,8 +5,10 @@ has an error common to its repeats (where the hook, the bob or the gauge sits), 
 time, and is rounded as people round.  Common to the whole car are the tape's own scale, the middle
 line and axle line chalked on the floor, and what is left of the gauge's zero error.
 
-Sizes are assumptions, from memory and practice, chosen before anything was compared: a tape of class II
-may be off by 0.7 mm in two meters, a shop gauge by 0.1 to 0.2 degree before it is turned end for end.
+Sizes are assumptions, from memory and practice: a tape of class II may be off by 0.7 mm in two
+meters, a shop gauge by 0.1 to 0.2 degree before it is turned end for end.  They were set before
+anything was compared, but for two that a first look showed to be modelled wrongly: half a
+difference of two readings is rounded to half a division, and micrometers are no calipers.
 """
 
 from __future__ import annotations
@@ -49,62 +51,48 @@ TAPE_SCALE = 2e-4
 FLOOR_LINES = 0.02
 GAUGE_ZERO = 0.03
 
-_TAPED = {
-    "fit.face_to_face", "fit.bare_to_bare", "fit.end_to_end", "fit.lip_to_lip",
-    "fit.inner_to_inner", "fit.rail_to_rail", "angles.joint_to_joint", "angles.seal_to_joint",
-    "tunnel.ahead",
-}  # fmt: skip
-_BY_NAME = {
-    "lip": PLUMB, "lip_at_bump": PLUMB, "rail": PLUMB, "pinion": PLUMB, "seat": PLUMB,
-    "inner_ahead": PLUMB, "inner": SQUARE, "inner_at_bump": SQUARE, "shock": SQUARE,
-    "housing_end": SQUARE, "differential": TAPE,
-}  # fmt: skip
-_RULED = {
-    "fit.floor_gap", "fit.tank_gap", "fit.exhaust_gap", "fit.stop_gap", "fit.hose_slack",
-    "wheel.rim_width", "wheel.backspace", "wheel.section", "wheel.loaded_bulge", "wheel.diameter",
-    "slip.bottomed_reach", "slip.reach", "slip.gap", "slip.spline_length", "centre.fill_hole_up",
-}  # fmt: skip
-_SQUARED = {
-    "centre.nose", "centre.height_above",
-    "centre.depth_behind", "centre.fill_hole_behind",
-}  # fmt: skip
-_GRIDDED = {
-    "angles.gearbox_left", "angles.pinion_left", "angles.gearbox_height", "angles.pinion_height",
-}  # fmt: skip
 _ANGLES = {
     "angles.pinion_loaded": CAMERA, "angles.pinion_rise": CAMERA, "angles.gearbox_plan": PLAN,
     "angles.pinion_plan": PLAN, "angles.gauge_zero": GAUGE, "angles.floor": GAUGE,
     "angles.gearbox": GAUGE, "angles.driveshaft": GAUGE, "angles.pinion": GAUGE,
     "angles.phase": GAUGE,
 }  # fmt: skip
+_LENGTHS = (
+    (TAPE, "fit.face_to_face fit.bare_to_bare fit.end_to_end fit.lip_to_lip fit.inner_to_inner"
+           " fit.rail_to_rail angles.joint_to_joint angles.seal_to_joint tunnel.ahead"),
+    (RULE, "fit.floor_gap fit.tank_gap fit.exhaust_gap fit.stop_gap fit.hose_slack"
+           " wheel.rim_width wheel.backspace wheel.section wheel.loaded_bulge wheel.diameter"
+           " wheel.tread_width wheel.lip_height wheel.inner_radius wheel.loaded_radius"
+           " ends.caliper_radius ends.access_radius centre.shaft_spline"
+           " slip.bottomed_reach slip.reach slip.gap slip.spline_length"
+           " centre.fill_hole_up"),
+    (BAR, "centre.end_to_end"),
+    (HALVED, "centre.pinion_left centre.differential_left"),
+    (SQUARE, "centre.nose centre.height_above centre.depth_behind centre.fill_hole_behind"
+             " centre.bearing_ahead ends.caliper_face"),
+    (GRID, "angles.gearbox_left angles.pinion_left angles.gearbox_height angles.pinion_height"),
+    (TRAVEL, "fit.bump fit.droop"),
+    (STAMP, "wheel.offset wheel.measuring_rim wheel.rim_diameter"),
+    (MICROMETER, "ends.gasket ends.rotor_thickness centre.shaft_float"),
+)  # fmt: skip
+_KEYS = _ANGLES | {key: way for way, keys in _LENGTHS for key in keys.split()}
+_BESIDE = {
+    "lip": PLUMB, "lip_at_bump": PLUMB, "rail": PLUMB, "pinion": PLUMB, "seat": PLUMB,
+    "inner_ahead": PLUMB, "inner": SQUARE, "inner_at_bump": SQUARE, "shock": SQUARE,
+    "housing_end": SQUARE, "differential": TAPE,
+}  # fmt: skip
 
 
 def way_of(key: str) -> Way:
     """How a key is read."""
     table, _, name = key.rpartition(".")
-    if key in _ANGLES:
-        return _ANGLES[key]
-    if table.startswith("points") or key in _GRIDDED:
+    if key in _KEYS:
+        return _KEYS[key]
+    if table.startswith("points"):
         return GRID
-    if key in _TAPED:
-        return TAPE
-    if key == "centre.end_to_end":
-        return BAR
     if table in {"fit.left", "fit.right"}:
-        return _BY_NAME.get(name, RULE)
-    if key in {"fit.bump", "fit.droop"}:
-        return TRAVEL
-    if key in {"centre.pinion_left", "centre.differential_left"}:
-        return HALVED
-    if key in _SQUARED:
-        return SQUARE
-    if key in {"ends.gasket", "ends.rotor_thickness", "centre.shaft_float"}:
-        return MICROMETER
-    if key in {"wheel.offset", "wheel.measuring_rim", "wheel.rim_diameter"}:
-        return STAMP
-    if key in _RULED or table in {"tunnel", "brakes"}:
-        return RULE
-    return CALIPER
+        return _BESIDE.get(name, RULE)
+    return RULE if table in {"tunnel", "brakes"} else CALIPER
 
 
 class Measurer:

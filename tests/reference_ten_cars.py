@@ -76,7 +76,14 @@ _PARTS = {
     "slip.spline_length": 4.0, "slip.spline_diameter": 1.21, "angles.phase": 0.6,
     "tunnel.ahead": 30.3, "tunnel.above": 3.9, "tunnel.below": 4.6, "tunnel.left": 4.2,
     "tunnel.right": 3.7, "brakes.rear_radius": 4.9, "brakes.front_radius": 5.1,
-    "brakes.parking_radius": 3.6,
+    "brakes.parking_radius": 3.6, "wheel.lip_height": 0.69, "wheel.tread_width": 8.5,
+    "wheel.inner_radius": 6.9, "wheel.spoke_back": 0.9, "wheel.loaded_radius": 13.2,
+    "ends.bearing_shim": 0.0, "ends.drum_depth": 2.6, "ends.plate_face": 0.2,
+    "ends.caliper_radius": 6.1, "ends.caliper_face": 2.3, "ends.access_hole": 1.25,
+    "ends.access_radius": 2.1, "ends.socket": 0.95, "ends.end_flange": 0.4,
+    "ends.retainer_nut": 0.45, "ends.stud_lead": 0.05, "ends.nut_sink": 0.0,
+    "ends.nut_depth": 1.1, "centre.shaft_spline": 2.2, "centre.fill_hole_behind": 6.5,
+    "centre.bearing_ahead": 8.5,
 }  # fmt: skip
 _EACH = {
     "roof": 19.2, "seat": 8.8, "shock": 10.3, "lip_at_bump": 7.1, "inner_at_bump": 8.8,
@@ -100,10 +107,10 @@ def _car(seed: int, number: int, name: str, links: str, across: str, **more: obj
     for store, places in ((body, 0), (axle, 1)):
         for group in (_LINKS[links], rods, _OTHERS):
             for point, at in group[places].items():
-                store[point] = np.array(at) + [off(), off(), off()]
+                store[point] = np.add(at, [off(), off(), off()])
                 if point in TWICE:
                     mirrored = store[point] * [1.0, -1.0, 1.0]
-                    store[f"right_{point}"] = mirrored + [off(0.04), off(0.04), off(0.04)]
+                    store[f"right_{point}"] = np.add(mirrored, [off(0.04), off(0.04), off(0.04)])
     half = 29.7 + off(0.8)
     aside = float(more.pop("differential_left", 0.0))  # type: ignore[arg-type]
     pinion = float(more.pop("pinion_left", 0.0))  # type: ignore[arg-type]
@@ -176,7 +183,8 @@ def _zeroed_on_a_rail(seed: int) -> Car:
 
 
 def _wide_tires(seed: int) -> Car:
-    return _car(seed, 5, "wide tires", "ladder bars", "rod", wheel=_wheel(12.0, 14.6, -0.6))
+    return _car(seed, 5, "wide tires", "ladder bars", "rod", symmetric=False,
+                wheel=_wheel(12.0, 14.6, -0.6))  # fmt: skip
 
 
 def _bare_datum(seed: int) -> Car:

@@ -36,6 +36,15 @@ def serve(
             max=100_000,
         ),
     ] = 10_000,
+    gear_samples: Annotated[
+        int,
+        typer.Option(
+            "--gear-samples",
+            help="Samples of the gear study; fewer are quicker and say less.",
+            min=2,
+            max=1000,
+        ),
+    ] = 60,
 ) -> None:
     """Open the workbench in the browser. Stop it with Ctrl-C."""
     import threading
@@ -55,7 +64,7 @@ def serve(
     port = listening.getsockname()[1]
     folder = data if data is not None else data_folder()
     try:
-        workshop = Workshop(Store(folder / DATABASE), launch_samples)
+        workshop = Workshop(Store(folder / DATABASE), launch_samples, gear_samples)
     except (StoreError, OSError) as e:
         listening.close()
         raise InputError(str(e)) from None

@@ -11,7 +11,7 @@ from rich.text import Text
 from axlewright.cli.show import console
 from axlewright.quantities.units import System, pretty, show, significant
 from axlewright.studies.angles_axle import CASES
-from axlewright.studies.angles_report import AnglesReport, Judged
+from axlewright.studies.angles_report import AnglesReport, Judged, Sweep
 from axlewright.studies.angles_words import band_text, degrees, number_text
 
 _WIDTH = 98
@@ -33,6 +33,8 @@ def print_angles(report: AnglesReport, system: System) -> None:
         _print(out, _rooms(report, system))
     _print(out, _tubes(report, system))
     _print(out, _axle(report, system))
+    if report.sweep is not None:
+        _print(out, _travel(report, report.sweep, system))
     if report.carries:
         _print(out, _carries(report, system))
     _wanted(out, report)
@@ -137,6 +139,28 @@ AXLE = (
 def _axle(report: AnglesReport, system: System) -> Table:
     source = "from its points" if report.axle_known else "of its class, points not measured"
     return _rows(f"The axle on its links, {source}", report, AXLE, system)
+
+
+_EVERY = 4
+"""Of the heights of the sweep, each fourth is printed."""
+
+
+def _travel(report: AnglesReport, s: Sweep, system: System) -> Table:
+    heads = ["both wheels", "pinion", "front joint", "rear joint", "joint to joint"]
+    heads += ["anti-squat", "roll center", "roll steer"] if report.axle_known else []
+    table = _table("Over the travel, as it should be set", heads)
+    for n in range(0, len(s.travel), _EVERY):
+        row = [show(s.travel[n], "length", system, 2)]
+        row += [degrees(v[n]) for v in (s.pinion, s.front, s.rear)]
+        row.append(show(s.length[n], "length", system, 4))
+        if report.axle_known:
+            row += [
+                f"{100.0 * s.anti_squat[n]:.0f} %",
+                show(s.roll_center[n], "length", system, 3),
+                f"{100.0 * s.roll_steer[n]:.1f} %",
+            ]
+        table.add_row(*row)
+    return table
 
 
 def _carries(report: AnglesReport, system: System) -> Table:

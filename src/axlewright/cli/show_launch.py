@@ -82,9 +82,8 @@ def print_launch(report: LaunchReport, system: System) -> None:
     out.print()
     out.print(Text(report.ways.sentence, style="bold"), width=_WIDTH)
     out.print(_ways(report.ways, system))
-    for sweep in report.sweeps:
-        if sweep.dimension == "temperature":
-            out.print(Text(_warm(sweep, system)), width=_WIDTH)
+    warm = next(s for s in report.sweeps if s.dimension == "temperature")
+    out.print(Text(_warm(warm, system)), width=_WIDTH)
     if report.measure_next:
         out.print()
         out.print(Text("Measure next", style="bold"))

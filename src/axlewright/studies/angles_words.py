@@ -317,8 +317,11 @@ def _unknown(asked: Asked, build: Resolved) -> str:
 
 
 def shares(value: float) -> str:
-    """A share of a limit, never rounded across one."""
-    return "1.01" if value > 1.0 >= round(value, 2) else f"{significant(value, 3)}"
+    """A share of a limit or a margin in two decimals, never rounded across one."""
+    text = f"{value:.2f}"
+    if text == "1.00" and value != 1.0:
+        return "1.01" if value > 1.0 else "0.99"
+    return text
 
 
 def _list(parts: Sequence[str]) -> str:

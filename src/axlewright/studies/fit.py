@@ -34,6 +34,7 @@ from axlewright.studies.fit_known import Known, Lack, number
 from axlewright.studies.fit_look import Look, Plan, look_across
 from axlewright.studies.fit_order import Dimension, dimensions, wanted_engagement
 from axlewright.studies.fit_places import Moving, moving, travel
+from axlewright.studies.fit_rear import rear_view
 from axlewright.studies.fit_report import (
     BrakeReport,
     Contradiction,
@@ -91,6 +92,7 @@ def fit_study(
         further=fit_words.further(verdict, search, clashes),
         order=order,
         rooms=lines,
+        rear=rear_view(b.plain, b.look),
         travel=_travel(b),
         contradictions=clashes,
         unchecked=tuple(dict.fromkeys(k for c in build.fitting.checks for k in c.unchecked)),

@@ -78,6 +78,43 @@ class Travel:
 
 
 @record
+class RearSide:
+    """What a picture from behind shows of one side, m from the car's center plane, outward.
+
+    Heights are over the wheel's center; None where nobody measured.
+    """
+
+    face: float | None
+    middle: float | None
+    """Of tire and rim."""
+    lip: float | None
+    lip_up: float | None
+    inner: float | None
+    inner_up: float | None
+    inner_thing: str
+    shock: float | None
+    flange: float | None
+    end: float | None
+    """End face of the housing."""
+
+
+@record
+class RearView:
+    """The axle from behind at ride height, m; both centers left of the middle."""
+
+    left: RearSide
+    right: RearSide
+    section: float | None
+    over_lips: float | None
+    radius: float
+    lip_radius: float
+    tread: float
+    differential: float | None
+    pinion: float | None
+    track: float
+
+
+@record
 class Contradiction:
     """Readings that do not add up: which, what would explain it, what to measure to tell."""
 
@@ -113,7 +150,7 @@ class WheelChoice:
 
 @record
 class SearchReport:
-    """What was found among the wheels and widths that can be had; ``misses`` where nothing fits."""
+    """What was found among what can be had; ``misses`` where nothing fits."""
 
     tried: int
     fitting: int
@@ -197,6 +234,7 @@ class FitReport:
     further: str
     order: tuple[OrderLine, ...]
     rooms: tuple[RoomLine, ...]
+    rear: RearView
     travel: Travel | None
     contradictions: tuple[Contradiction, ...]
     unchecked: tuple[str, ...]

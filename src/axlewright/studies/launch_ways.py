@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from axlewright.build.edit import edit
 from axlewright.build.reader import read_build
 from axlewright.build.resolve import Resolved, resolve
@@ -77,7 +79,8 @@ def _way(
 
     def found(key: str, means: str, dimension: str, pair: tuple[Num, Num]) -> Finding:
         whole = f"{title}: {means}"
-        return finding_of(f"launch.{name}.{key}", whole, float(pair[0]), pair[1], dimension)
+        sampled = np.asarray(pair[1])
+        return finding_of(f"launch.{name}.{key}", whole, float(pair[0]), sampled, dimension)
 
     if marched is None:
         nominal, sampled = _peaks(one), _peaks(many)

@@ -19,17 +19,20 @@ import numpy as np
 from axlewright import __version__
 from axlewright.build.resolve import Resolved
 from axlewright.catalogue.load import data_hash
+from axlewright.hypoid.loaded.compliance import Compliance
 from axlewright.hypoid.setting import set_movement
+from axlewright.quantities.working import Node
 from axlewright.store.folder import data_folder
 from axlewright.studies.mesh import SAMPLES, SEED, STUDY, MeshStudy, mesh_study
 from axlewright.studies.mesh_map import MeshMap, mesh_map
-from axlewright.studies.mesh_pair import GearPair
+from axlewright.studies.mesh_pair import GearPair, Side
 from axlewright.studies.mesh_pictures import Shimmed, shimmed
 from axlewright.studies.mesh_points import FlankPoints, flank_points
 from axlewright.studies.mesh_report import MeshReport
 from axlewright.studies.mesh_runs import StoppedError, Tell, part
 from axlewright.studies.mesh_teeth import give_of
 from axlewright.studies.mesh_under import Case, Under, placed, worked_out
+from axlewright.studies.mesh_working import mesh_nodes
 from axlewright.workshop.jobs import Task
 from axlewright.workshop.keeping import Kept
 from axlewright.workshop.keyed_files import facts, tidy, write
@@ -39,6 +42,7 @@ MOST_KEPT: Final = 64
 _STUDIED: Final = 0.55
 """Share of a job that is done when the map begins."""
 _KEPT: Final = 8
+_GIVES: Final = 4
 
 
 def folder() -> Path:
@@ -63,6 +67,7 @@ class Meshes:
         self._where: Path = where or self._passing  # type: ignore[assignment]
         self._keys: Kept[str] = Kept(_KEPT)
         self._quick: Kept[MeshStudy] = Kept(_KEPT)
+        self._gives: Kept[dict[Side, Compliance]] = Kept(_GIVES)
 
     def close(self) -> None:
         """Drop what belongs to a store in memory."""
@@ -126,6 +131,10 @@ class Meshes:
         out = set_movement(s.shim_at, pinion_shim, 0.0, s.depth_error).P
         return shimmed(pair, out, backlash)
 
+    def nodes(self, build: Resolved, report: MeshReport) -> dict[str, Node]:
+        """Working of every number of a report, by id."""
+        return mesh_nodes(build, report)
+
     def points(self, build: Resolved) -> tuple[FlankPoints, ...]:
         """Points and normals of the four flanks; ``ValueError`` where they are not known."""
         return flank_points(self._pair(build))
@@ -137,7 +146,10 @@ class Meshes:
         ``ArithmeticError`` in words where there is no such place.
         """
         drawn, pair = self.map(build), self._pair(build)
-        return None if drawn is None else placed(pair, give_of(pair), drawn, at, case)
+        if drawn is None:
+            return None
+        give = self._gives.get(build.source.hash, lambda: give_of(pair))
+        return placed(pair, give, drawn, at, case)
 
     def worked_out(self, build: Resolved, at: Shimmed, ring_torque: float) -> Under:
         """The same with shafts, bearings, case and teeth brought to balance, as the case is."""

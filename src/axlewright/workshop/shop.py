@@ -35,6 +35,8 @@ from axlewright.workshop.jobs import Job, Jobs, Task, Tell
 from axlewright.workshop.keeping import Kept
 from axlewright.workshop.marched import SAMPLES as LAUNCH_SAMPLES
 from axlewright.workshop.marched import Marches
+from axlewright.workshop.meshes import SAMPLES as GEAR_SAMPLES
+from axlewright.workshop.meshes import Meshes
 from axlewright.workshop.messages import plain
 
 if TYPE_CHECKING:
@@ -44,6 +46,7 @@ FILE = "build.toml"
 """What messages call a text that has no file yet."""
 FINE: Final = "fine verdict"
 LAUNCH: Final = "launch"
+MESH: Final = "gear pair"
 SEED, SAMPLES = 1, 10_000
 PaperKind = Literal["check", "card"]
 
@@ -54,10 +57,16 @@ _KEPT = 32
 class Workshop:
     """Everything that a face asks for, by the text of a build."""
 
-    def __init__(self, store: Store, launch_samples: int = LAUNCH_SAMPLES) -> None:
+    def __init__(
+        self,
+        store: Store,
+        launch_samples: int = LAUNCH_SAMPLES,
+        gear_samples: int = GEAR_SAMPLES,
+    ) -> None:
         self.store = store
         self.marches = Marches(store.folder and store.folder / "marches", launch_samples)
-        self.jobs = Jobs({FINE: self._fine, LAUNCH: self._launch})
+        self.meshes = Meshes(store.folder and store.folder / "meshes", gear_samples)
+        self.jobs = Jobs({FINE: self._fine, LAUNCH: self._launch, MESH: self._mesh})
         self._slots = threading.BoundedSemaphore(_AT_A_TIME)
         self._resolved: Kept[Resolved] = Kept(_KEPT)
         self._studies: Kept[load_path.Study] = Kept(_KEPT)
@@ -69,6 +78,7 @@ class Workshop:
         self.jobs.close()
         self.store.close()
         self.marches.close()
+        self.meshes.close()
 
     def resolved(self, text: str) -> Resolved:
         """The build that a text describes; raises :class:`BuildError` in words."""
@@ -191,6 +201,14 @@ class Workshop:
 
     def _launch(self, text: str) -> Task:
         return self.marches.task(self.resolved(text), text_hash(text))
+
+    def geared(self, text: str) -> Resolved:
+        """The build as the gear study reads it: with its march, if there is one."""
+        return self.marches.build(self.resolved(text), SEED)[0]
+
+    def _mesh(self, text: str) -> Task:
+        build, march = self.marches.build(self.resolved(text), SEED)
+        return dataclasses.replace(self.meshes.task(build, text_hash(text)), rests_on=march)
 
 
 _CARD = TypeAdapter(LimitCard)

@@ -142,7 +142,9 @@ def _told(
 
 
 @router.get(PATH + "/working")
-def working(request: Request, build: str, number: Annotated[str, Query(max_length=200)]) -> Response:
+def working(
+    request: Request, build: str, number: Annotated[str, Query(max_length=200)]
+) -> Response:
     """The working of one number, for the panel at the side."""
     workshop, resolved = _resolved(request, build)
     node = study.nodes(resolved).get(number)

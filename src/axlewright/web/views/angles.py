@@ -49,11 +49,10 @@ class Row:
 
 @dataclass(frozen=True)
 class FieldSet:
-    """Fields that belong together, with what stands beside each."""
+    """Fields that belong together, with what stands beside each; the first have no title."""
 
     title: str
     fields: tuple[tuple[Field, Mark], ...]
-    open: bool
 
 
 def tables(report: AnglesReport) -> dict[str, object]:
@@ -144,9 +143,7 @@ def _tubes(report: AnglesReport) -> tuple[Row, ...]:
             Number("", f"{t.whirl:.2f}"),
             Number("", show(t.mass, "mass", digits=3)),
         )
-        word = ", ".join(
-            filter(None, ("fitted" if t.fitted else "", "" if t.holds else "short"))
-        )
+        word = ", ".join(filter(None, ("fitted" if t.fitted else "", "" if t.holds else "short")))
         rows.append(Row(t.name, cells, word, t.holds))
     return tuple(rows)
 
@@ -196,7 +193,7 @@ def moves(s: Standing) -> tuple[tuple[str, str], ...]:
 def _slip(way: float) -> str:
     if abs(way) < 1e-4:
         return "as at ride height"
-    return f"{show(abs(way), 'length', digits=2)} {'out' if way > 0.0 else 'in'}"
+    return f"{show(abs(way), 'length', digits=2)} further {'out' if way > 0.0 else 'in'}"
 
 
 def fields(
@@ -205,13 +202,27 @@ def fields(
     """The fields of this question: angles first, then points of the kind of suspension."""
     used = {} if report is None else {line.path: line for line in report.inputs}
     beside = {m.slug: m for m in marks(tuple(problems), used, ())}
-    made = []
-    for group in groups(raw, ()):
-        chosen = tuple((f, beside[f.slug]) for f in _of(group, kind))
+    every = groups(raw, ())
+    first = {f"angles.{n}" for n in _FIRST} | {f"points.{n}" for n in NEEDS.get(kind, ())}
+    known = {f.path: f for group in every for f in group.fields}
+    made = [_set("", [known[p] for p in _ordered(first, known)], beside)]
+    for group in every:
+        chosen = [f for f in _of(group, kind) if f.path not in first]
         if chosen:
-            made.append(FieldSet(group.title, chosen, group.path == "angles"))
-    order = {"Angles": 0, "Points of the suspension": 1}
-    return tuple(sorted(made, key=lambda g: order.get(g.title, 2)))
+            made.append(_set(group.title, chosen, beside))
+    return tuple(made)
+
+
+_FIRST = ("gearbox", "driveshaft", "pinion", "pinion_rise")
+
+
+def _ordered(wanted: set[str], known: Mapping[str, Field]) -> list[str]:
+    """Paths in the order of the form, angles ahead of points."""
+    return sorted((p for p in known if p in wanted), key=lambda p: p.startswith("points."))
+
+
+def _set(title: str, chosen: Iterable[Field], beside: Mapping[str, Mark]) -> FieldSet:
+    return FieldSet(title, tuple((f, beside[f.slug]) for f in chosen))
 
 
 def _of(group: FieldGroup, kind: str) -> tuple[Field, ...]:
@@ -224,19 +235,27 @@ def _of(group: FieldGroup, kind: str) -> tuple[Field, ...]:
     return tuple(f for f in group.fields if f.path in _SINGLE)
 
 
+_HEADS = (
+    "travel, in", "pinion, deg", "front joint, deg", "rear joint, deg", "joint to joint, in",
+    "anti-squat, %", "roll center, in", "roll steer, %",
+)  # fmt: skip
+
+
 def travel_rows(report: AnglesReport) -> list[list[str]]:
     """The whole travel as numbers, to save."""
     s = report.sweep
     if s is None:
         return [["travel, in"]]
-    rows = [["travel, in", "pinion, deg", "front joint, deg", "rear joint, deg",
-             "joint to joint, in", "anti-squat, %", "roll center, in", "roll steer, %"]]  # fmt: skip
+    rows = [list(_HEADS)]
     for n, travel in enumerate(s.travel):
-        row = [_figure(travel, "length"), *(_figure(v[n], "angle") for v in (s.pinion, s.front,
-               s.rear)), _figure(s.length[n], "length")]  # fmt: skip
+        slopes = (_figure(v[n], "angle") for v in (s.pinion, s.front, s.rear))
+        row = [_figure(travel, "length"), *slopes, _figure(s.length[n], "length")]
         if s.anti_squat:
-            row += [f"{100.0 * s.anti_squat[n]:.4g}", _figure(s.roll_center[n], "length"),
-                    f"{100.0 * s.roll_steer[n]:.4g}"]  # fmt: skip
+            row += [
+                f"{100.0 * s.anti_squat[n]:.4g}",
+                _figure(s.roll_center[n], "length"),
+                f"{100.0 * s.roll_steer[n]:.4g}",
+            ]
         rows.append(row)
     return rows
 
