@@ -247,9 +247,7 @@ def mistakes(first: int) -> tuple[list[Mistaken], list[Mistaken], list[Mistaken]
                  tally(full, single(k, 0.75, once=True)), None)
         for k in ("fit.left.lip", "fit.face_to_face", "centre.end_to_end", "angles.joint_to_joint")
     ]  # fmt: skip
-    datums = [
-        Mistaken(what, tally(full, Blunder(what, off)), None) for what, off in WRONG_DATUM
-    ]
+    datums = [Mistaken(what, tally(full, Blunder(what, off)), None) for what, off in WRONG_DATUM]
     swaps = []
     for aside in (0.25, 0.5, 1.0):
         known = bases((off_middle(aside),), range(first, first + 20))

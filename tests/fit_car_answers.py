@@ -94,15 +94,17 @@ class Worked:
     chosen: float
 
 
-def worked(car: Car, sheet: Written, seed: int, moving: bool = True) -> Worked:
+def worked(
+    car: Car, sheet: Written, seed: int, moving: bool = True, care: str = "careful"
+) -> Worked:
     """First what is to be ordered, before there is an axle; then with the housing on the bench."""
-    plan = resolved(car, {k: v for k, v in sheet.items() if k not in _HOUSING})
+    plan = resolved(car, {k: v for k, v in sheet.items() if k not in _HOUSING}, care)
     look = _look(plan, Plain())
     chosen = float(look.width)
     found = _answers(
         _order(plan, Plain(), None), _order(plan, Samples(seed, COUNT), chosen), _PLANNED, IN
     )
-    bench = resolved(car, sheet)
+    bench = resolved(car, sheet, care)
     found |= _answers(
         _order(bench, Plain(), None), _order(bench, Samples(seed, COUNT), None), _ON_BENCH, IN
     )

@@ -36,24 +36,27 @@ class Try:
     car: Car
     sheet: Written
     seed: int
+    care: str = "careful"
 
     def resolved(self) -> Resolved:
-        return resolved(self.car, self.sheet)
+        return resolved(self.car, self.sheet, self.care)
 
     def with_sheet(self, sheet: Written) -> Try:
         return replace(self, sheet=sheet)
 
 
-def measured(make: Make, seed: int, haste: float = 1.0, repeats: bool = True) -> Try:
+def measured(
+    make: Make, seed: int, haste: float = 1.0, repeats: bool = True, care: str = "careful"
+) -> Try:
     """A try by a careful person; ``haste`` makes every error so much larger."""
     car = make(seed)
     own = zlib.crc32(f"{car.name} {seed}".encode())
-    return Try(car, Measurer(own, haste, repeats).all(exact(car)), seed)
+    return Try(car, Measurer(own, haste, repeats).all(exact(car)), seed, care)
 
 
 def judged(it: Try, moving: bool = True) -> dict[str, tuple[Answer, float]]:
     """Each answer with the truth."""
-    found = worked(it.car, it.sheet, it.seed, moving)
+    found = worked(it.car, it.sheet, it.seed, moving, it.care)
     true = truths(it.car) | (motion(it.car) if moving else {})
     for n, name in enumerate(("left shaft", "right shaft")):
         true[f"{name}, planned"] = shafts_for(it.car, found.chosen)[n]

@@ -7,7 +7,7 @@ happens to lie on a mark of the tape.
 from __future__ import annotations
 
 import random
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 import numpy as np
@@ -220,3 +220,12 @@ def pushed_side(seed: int) -> Car:
     """An eleventh: the left quarter was pushed in by an inch, so that no body symmetry holds."""
     car = _car(seed, 11, "pushed side", "parallel", "rod", symmetric=False)
     return replace(car, lip=(car.lip[0] - 1.0, car.lip[1]))
+
+
+def off_middle(aside: float) -> Callable[[int], Car]:
+    """A car like the first whose axle sits so many inches left of the body's middle."""
+
+    def make(seed: int) -> Car:
+        return replace(_slanted(seed), name="axle off the middle", axle_left=aside)
+
+    return make

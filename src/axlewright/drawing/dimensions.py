@@ -21,16 +21,24 @@ Beside = Literal["start", "end"]
 class Tolerance:
     """How far over and under a value may be (both at least zero), in the unit of the value.
 
-    ``limits`` writes the least and the most instead of the value with its ±.
+    ``limits`` writes the least and the most instead of the value with its ±.  ``unknown`` says that
+    nobody knows the value: what is drawn is a hint, and an empty line stands for the figure.
     """
 
     plus: float
     minus: float
     limits: bool = False
+    unknown: bool = False
 
     def __post_init__(self) -> None:
+        if self.unknown:
+            return
         if not (self.plus >= 0.0 and self.minus >= 0.0 and self.plus + self.minus > 0.0):
             raise ValueError(f"no tolerance: +{self.plus:g} -{self.minus:g}; both from zero up")
+
+
+UNKNOWN = Tolerance(0.0, 0.0, unknown=True)
+"""Of a size that nobody knows yet."""
 
 
 @dataclass(frozen=True)
@@ -48,6 +56,16 @@ class Size:
 def size(value: float, either_way: float | None = None) -> Size:
     """A size with the same tolerance both ways, or with none stated."""
     return Size(value, None if either_way is None else Tolerance(either_way, either_way))
+
+
+def hint(value: float) -> Size:
+    """A size that nobody knows: drawn so, with an empty line for its figure."""
+    return Size(value, UNKNOWN)
+
+
+def is_known(*sizes: Size) -> bool:
+    """Whether all of these are known."""
+    return not any(s.tolerance is not None and s.tolerance.unknown for s in sizes)
 
 
 def limits(least: float, most: float) -> Size:

@@ -16,6 +16,7 @@ from axlewright.drawing.dimensions import (
     Radius,
     Size,
     Tolerance,
+    is_known,
 )
 
 INCH = 25.4
@@ -24,6 +25,8 @@ _SHARE = 5.0
 _LOST = 0.05
 """The share of a tolerance that rounding it may change."""
 _MOST = 5
+BLANK = "________"
+"""What stands for a figure that nobody knows, to be filled in by hand."""
 _HALF_UP = 1e-9
 """What makes a half go up, as a machinist rounds: 82.55 becomes 82.6."""
 
@@ -67,6 +70,8 @@ def written(
     """A value with its tolerance, all in one unit; ``places`` where no tolerance is stated."""
     if tolerance is None:
         return figure(value, places, zero) + unit
+    if tolerance.unknown:
+        return BLANK + unit
     places = decimals_for(_least(tolerance))
     if tolerance.limits:
         low = _inward(value - tolerance.minus, places, up=True)
@@ -82,15 +87,15 @@ def written(
 
 def in_inches(tolerance: Tolerance | None) -> Tolerance | None:
     """A tolerance of millimeters, in inches."""
-    if tolerance is None:
-        return None
+    if tolerance is None or tolerance.unknown:
+        return tolerance
     return Tolerance(tolerance.plus / INCH, tolerance.minus / INCH, tolerance.limits)
 
 
 def in_degrees(tolerance: Tolerance | None) -> Tolerance | None:
     """A tolerance of radians, in degrees."""
-    if tolerance is None:
-        return None
+    if tolerance is None or tolerance.unknown:
+        return tolerance
     plus, minus = math.degrees(tolerance.plus), math.degrees(tolerance.minus)
     return Tolerance(plus, minus, tolerance.limits)
 
@@ -109,6 +114,11 @@ def length_lines(
 def in_both(size: Size | None) -> str:
     """A length in both units on one line; empty if it is not known."""
     return "" if size is None else " ".join(length_lines(size.value, size.tolerance, None))
+
+
+def in_words(*sizes: Size) -> str:
+    """The sum of some sizes in a description: millimeters, or that nobody knows it."""
+    return f"{sum(s.value for s in sizes):.1f} mm" if is_known(*sizes) else "a length not known yet"
 
 
 def angle_line(value: float, tolerance: Tolerance | None, before: str = "") -> str:

@@ -200,7 +200,7 @@ def _words_middle(dimension: Dimension, spread: Spread, general: float | None) -
 def _tolerance(dimension: Dimension) -> dict[str, Any]:
     """The tolerance for programs that write the figure anew."""
     stated: Tolerance | None = dimension.tolerance
-    if stated is None:
+    if stated is None or stated.unknown:
         return {"dimtol": 0}
     shown = in_degrees(stated) if isinstance(dimension, Angular) else stated
     assert shown is not None

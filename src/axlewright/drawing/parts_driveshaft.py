@@ -6,7 +6,7 @@ Front to the left.  Lengths in millimeters, angles in radians.
 from __future__ import annotations
 
 from axlewright.drawing.dimensions_base import ROW_STEP
-from axlewright.drawing.dimensions_text import in_both
+from axlewright.drawing.dimensions_text import in_both, in_words
 from axlewright.drawing.parts_driveshaft_sizes import DriveshaftSizes
 from axlewright.drawing.parts_driveshaft_views import (
     in_line_leader,
@@ -57,7 +57,7 @@ def driveshaft_drawing(shaft: DriveshaftSizes, heading: Heading) -> Sheet:
         title=titled(heading, "Driveshaft", scale, "driveshaft", shaft.material),
         description=(
             "The driveshaft from the left and its yokes from the rear, "
-            f"{shaft.center_to_center.value:.1f} mm between joint centers."
+            f"{in_words(shaft.center_to_center)} between joint centers."
         ),
         views=tuple(sorted(views, key=lambda v: v.key, reverse=True)),
         tables=(table,),

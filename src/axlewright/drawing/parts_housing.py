@@ -10,7 +10,7 @@ import math
 
 from axlewright.drawing.dimensions import Datum, Size
 from axlewright.drawing.dimensions_base import ROW_STEP
-from axlewright.drawing.dimensions_text import angle_line, in_both
+from axlewright.drawing.dimensions_text import angle_line, in_both, in_words
 from axlewright.drawing.parts_housing_end import end_dimensions, end_holes, end_marks
 from axlewright.drawing.parts_housing_rear import rear_dimensions, rear_marks, rows_below
 from axlewright.drawing.parts_housing_side import side_dimensions, side_marks
@@ -59,13 +59,13 @@ def housing_drawing(housing: HousingSizes, heading: Heading) -> Sheet:
     )
     views = (*sorted(views, key=lambda v: v.key), end)
     scale = views[0].scale
-    overall = housing.left.value + housing.right.value
     sheet = Sheet(
         paper=paper,
         title=titled(heading, "Axle housing", scale, "housing", housing.material),
         description=(
-            f"The axle housing from behind, from the left, and its end face; {overall:.1f} mm "
-            f"end to end, {housing.left.value:.1f} mm of it on the left."
+            f"The axle housing from behind, from the left, and its end face; "
+            f"{in_words(housing.left, housing.right)} end to end, "
+            f"{in_words(housing.left)} of it on the left."
         ),
         views=views,
         tables=(table,),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from axlewright.drawing.dimensions import Dimension, Linear, Ordinate
+from axlewright.drawing.dimensions import UNKNOWN, Dimension, Linear, Ordinate, is_known
 from axlewright.drawing.dimensions_base import ROW_STEP
 from axlewright.drawing.parts_housing_sizes import HousingSizes
 from axlewright.drawing.primitives import Point
@@ -73,7 +73,13 @@ def rear_dimensions(housing: HousingSizes, scale: int) -> tuple[Dimension, ...]:
             beside="start",
             tolerance=housing.right.tolerance,
         ),
-        Linear((left, end), (right, end), row(rows), before="end to end"),
+        Linear(
+            (left, end),
+            (right, end),
+            row(rows),
+            before="end to end",
+            tolerance=None if is_known(housing.left, housing.right) else UNKNOWN,
+        ),
     ]
     if housing.pinion_to_left.value:
         found.append(

@@ -6,7 +6,7 @@ All lengths run from the flange face, which is the datum.  Lengths in millimeter
 from __future__ import annotations
 
 from axlewright.drawing.dimensions_base import ROW_STEP
-from axlewright.drawing.dimensions_text import in_both
+from axlewright.drawing.dimensions_text import in_both, in_words
 from axlewright.drawing.parts_shaft_sizes import ShaftSizes
 from axlewright.drawing.parts_shaft_views import (
     body_dimensions,
@@ -60,7 +60,7 @@ def shaft_drawing(shaft: ShaftSizes, heading: Heading) -> Sheet:
         ),
         description=(
             f"The {shaft.side} axle shaft with its flange, seat and spline, "
-            f"{shaft.length.value:.1f} mm from flange face to spline end."
+            f"{in_words(shaft.length)} from flange face to spline end."
         ),
         views=tuple(sorted(views, key=lambda v: v.key, reverse=True)),
         tables=(table,),

@@ -75,6 +75,8 @@ def _view(car: SideSizes, scale: int) -> View:
 
 def cautions_of(car: SideSizes) -> tuple[str, ...]:
     """What is not on the picture."""
+    if not car.links:
+        return ("The points of the suspension are not measured: no links are drawn.",)
     if car.instant_center is None:
         return ("The links are parallel in side view: there is no instant center to draw.",)
     if not drawable(car):
@@ -87,7 +89,9 @@ def point_rows(car: SideSizes) -> tuple[tuple[str, ...], ...]:
     rows = [("Point: ahead, up", "on the axle, mm [in]", "on the body, mm [in]", "slope")]
     for link in car.links:
         rows.append((link.name, _both(link.axle), _both(link.body), angle_line(link.slope, None)))
-    center = "none" if car.instant_center is None else _both(car.instant_center)
+    center = (
+        ("none" if car.links else "") if car.instant_center is None else _both(car.instant_center)
+    )
     rows.append(("Instant center", center, "", ""))
     for name, angle in (("Pinion", car.pinion_angle), ("Driveshaft", car.shaft_angle)):
         said = "" if angle is None else angle_line(angle.value, None)

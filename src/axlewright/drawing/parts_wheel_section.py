@@ -5,8 +5,9 @@ Lengths in millimeters.  Across, everything is counted from the face that the wh
 
 from __future__ import annotations
 
+from axlewright.drawing.dimensions import Size, is_known
 from axlewright.drawing.dimensions_base import ROW_STEP
-from axlewright.drawing.dimensions_text import in_both
+from axlewright.drawing.dimensions_text import in_both, in_words
 from axlewright.drawing.parts_wheel_section_sizes import SectionSizes
 from axlewright.drawing.parts_wheel_section_views import (
     face_datum,
@@ -54,8 +55,8 @@ def wheel_section_drawing(section: SectionSizes, heading: Heading) -> Sheet:
             f"section, {section.side}",
         ),
         description=(
-            f"Section through the {section.side} rear wheel: {section.outer_clearance:.1f} mm "
-            "between tire and fender lip."
+            f"Section through the {section.side} rear wheel: "
+            f"{in_words(Size(section.outer_clearance, section.outer))} between tire and fender lip."
         ),
         views=(view,),
         tables=(table,),
@@ -80,9 +81,10 @@ def _view(section: SectionSizes, scale: int) -> View:
 def cautions_of(section: SectionSizes) -> tuple[str, ...]:
     """What touches."""
     found = []
-    if section.outer_clearance < 0.0:
+    if section.outer_clearance < 0.0 and is_known(Size(0.0, section.outer)):
         found.append("The tire stands out past the fender lip.")
-    if section.inner_clearance is not None and section.inner_clearance < 0.0:
+    inner = section.inner_clearance
+    if inner is not None and inner < 0.0 and is_known(Size(0.0, section.inner)):
         assert section.obstacle is not None
         found.append(f"The tire meets the {section.obstacle.name}.")
     return tuple(found)

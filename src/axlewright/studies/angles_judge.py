@@ -7,7 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from axlewright.driveline.shaft_line import GREATEST_DIFFERENCE, LEAST_ANGLE
+from axlewright.driveline.shaft_line import (
+    GREATEST_DIFFERENCE,
+    INERTIA_LIMIT,
+    LEAST_ANGLE,
+    SMOOTH_LIMIT,
+)
 from axlewright.quantities.formula import Array, Num
 from axlewright.quantities.units import show
 from axlewright.studies import angles_moves as moves
@@ -76,7 +81,8 @@ def judged(values: dict[str, Num], key: str) -> tuple[Judged, ...]:
 
 def _limit_text(rule: Rule) -> str:
     if rule.limit == "share":
-        return "at most 1.00 of its limit"
+        whole = INERTIA_LIMIT if rule.ending == "inertia" else SMOOTH_LIMIT
+        return f"at most 1 (of {show(whole, 'angular acceleration', digits=2)})"
     word = "at least" if rule.least else "at most"
     return f"{word} {show(limit_of(rule), 'angle', digits=2)}"
 

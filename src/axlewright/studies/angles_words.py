@@ -101,9 +101,9 @@ def more_words(
 ) -> tuple[str, ...]:
     """What belongs to the answer but not into its sentence."""
     said = []
-    failing = [f"{j.what} ({number_text(found[j.number])})" for j in now if not j.keeps]
+    failing = [f"{j.what}: {number_text(found[j.number])}, {j.limit}" for j in now if not j.keeps]
     if verdict != "measure" and failing:
-        said.append(f"Not right as it is, shakes as shares of their limits: {_list(failing)}.")
+        said.append(f"Not right as it is: {'; '.join(failing)}.")
     if verdict == "right":
         said.append(
             f"The middle way would be to turn the nose by {degrees(found['turn'].value)}"
@@ -118,8 +118,8 @@ def more_words(
     if "static" in found and _apart(found["static_pull"], found["static"]):
         said.append(
             f"Full pull in first gear alone would ask for {degrees(found['static_pull'].value)} at"
-            f" rest; it is set at {degrees(found['static'].value)} so that both shakes stay below"
-            " their limits at the top speed of the shaft, coasting and pulling."
+            f" rest; it is set at {degrees(found['static'].value)} so that every limit is kept at"
+            " the top speed of the shaft, too, coasting and pulling."
         )
     if verdict != "measure":
         rise = found["rise"]

@@ -11,13 +11,15 @@ from axlewright.web.pages import (
     angles,
     car,
     compare,
+    fit,
     launch,
     limits,
     load_path,
+    mesh,
     papers,
     ratio,
     recognize,
     shelf,
 )
 
-PAGES = (shelf, car, recognize, load_path, launch, limits, ratio, angles, compare, papers)
+PAGES = (shelf, car, recognize, load_path, launch, mesh, limits, ratio, fit, angles, compare, papers)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from axlewright.build.problems import Problem
 from axlewright.drawing.angles_picture import degrees as picture_degrees
@@ -203,7 +203,11 @@ def fields(
     used = {} if report is None else {line.path: line for line in report.inputs}
     beside = {m.slug: m for m in marks(tuple(problems), used, ())}
     every = groups(raw, ())
-    first = {f"angles.{n}" for n in _FIRST} | {f"points.{n}" for n in NEEDS.get(kind, ())}
+    first = (
+        {f"angles.{n}" for n in _FIRST}
+        | {"suspension.kind"}
+        | {f"points.{n}" for n in NEEDS.get(kind, ())}
+    )
     known = {f.path: f for group in every for f in group.fields}
     made = [_set("", [known[p] for p in _ordered(first, known)], beside)]
     for group in every:
@@ -222,7 +226,12 @@ def _ordered(wanted: set[str], known: Mapping[str, Field]) -> list[str]:
 
 
 def _set(title: str, chosen: Iterable[Field], beside: Mapping[str, Mark]) -> FieldSet:
-    return FieldSet(title, tuple((f, beside[f.slug]) for f in chosen))
+    return FieldSet(title, tuple((_named(f), beside[f.slug]) for f in chosen))
+
+
+def _named(f: Field) -> Field:
+    """A field whose label is understood without the title of its table."""
+    return replace(f, label="Suspension") if f.path == "suspension.kind" else f
 
 
 def _of(group: FieldGroup, kind: str) -> tuple[Field, ...]:

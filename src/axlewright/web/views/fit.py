@@ -137,11 +137,11 @@ def _choice(c: WheelChoice, *, planned: bool = False) -> ChoiceLine:
 
 def costs(report: FitReport) -> list[tuple[str, str, str]]:
     """What a quarter inch more of each costs."""
-    return [(c.what, *(_signed(v) for v in (c.outer, c.inner))) for c in report.costs]
+    return [(c.what, _signed(c.outer), _signed(c.inner)) for c in report.costs]
 
 
 def _signed(value: float) -> str:
-    inches, mm = (from_si(value, "length", s)[0] for s in ("shop", "si"))  # type: ignore[arg-type]
+    inches, mm = (from_si(value, "length", s)[0] for s in ("shop", "si"))
     return f"{inches:+.3f} in ({mm:+.1f} mm)".replace("-", "−")
 
 
@@ -220,4 +220,3 @@ def _stages(travel: Travel) -> list[StepLine]:
         values = [(c.lean if lean else c.both)[index] for c in travel.curves]
         made.append(StepLine(name, tuple(figure(v, _COARSE) for v in values)))
     return made
-

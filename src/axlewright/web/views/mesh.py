@@ -1,0 +1,345 @@
+"""The tables of the gear page: loads, what gives, bearings, choices, warmth; and its controls."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Container
+from dataclasses import dataclass
+from typing import Final
+
+from axlewright.drawing.marks import State
+from axlewright.papers.words import with_band
+from axlewright.quantities.finding import Finding
+from axlewright.quantities.units import from_si, show, show_both, significant
+from axlewright.studies.mesh_numbers import MOVES, SHARES
+from axlewright.studies.mesh_report import BearingLine, Choice, GearLoad, LimitLine, MeshReport
+from axlewright.studies.mesh_under import Under
+from axlewright.web.views.launch import deciding
+from axlewright.web.views.tables import Number, number
+
+DIALS: Final = {
+    "pinion_lift": "Pinion along the offset (− climbs)",
+    "pinion_axial": "Pinion along its axis (+ out of mesh)",
+    "ring_axial": "Ring gear along the axle (+ away)",
+    "ring_lift": "Ring gear along the offset",
+}
+"""Movements that dials read, by the heads of their columns."""
+_MM, _IN = 1e3, 1e3
+_DIGITS = 2
+_MILLION = 1e6
+_TRIFLE = 2.54e-6
+"""Movement (m) below which a dial shows nothing."""
+
+
+@dataclass(frozen=True)
+class LoadRow:
+    """One load: torque, movement, where and how hard it presses."""
+
+    name: str
+    title: str
+    means: str
+    judged: bool
+    torque: Number
+    moves: tuple[Number, ...]
+    place: Number
+    heel: Number
+    peak: Number
+    sentence: str
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class LimitRow:
+    """One limit of a deflection test against what was found."""
+
+    load: str
+    means: str
+    found: Number
+    allowed: str
+    state: State
+    word: str
+
+
+@dataclass(frozen=True)
+class ShareRow:
+    """Who lets the offset change under a load."""
+
+    title: str
+    shares: tuple[Number, ...]
+    parts: str
+
+
+@dataclass(frozen=True)
+class BearingRow:
+    """One bearing under a load."""
+
+    name: str
+    radial: str
+    axial: str
+    zone: str
+    fullest: str
+    rib: str
+    pressure: str
+    life: str
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class ChoiceRow:
+    """One way to hold the gears, and what it does."""
+
+    title: str
+    present: bool
+    rated: str
+    hardest: str
+    ring: str
+    center: str
+    peak: str
+    times: str
+
+
+def thou(length: float, digits: int = _DIGITS) -> str:
+    """A length in thousandths of an inch."""
+    return _true_minus(significant(_IN * from_si(length, "length")[0], digits))
+
+
+def mm(length: float, digits: int = _DIGITS) -> str:
+    """The same in mm."""
+    return _true_minus(significant(_MM * length, digits))
+
+
+def _true_minus(text: str) -> str:
+    return text.replace("-", "−")
+
+
+def _percent(share: float) -> str:
+    return f"{significant(100.0 * share, _DIGITS)} %"
+
+
+def loads(report: MeshReport, known: Container[str]) -> list[LoadRow]:
+    """Every load; numbers open their working."""
+    return [_load(load, known) for load in report.loads]
+
+
+def _load(load: GearLoad, known: Container[str]) -> LoadRow:
+    place, heel, peak = _where(load, known)
+    ring = load.ring_torque
+    shop, metric = (significant(from_si(ring.value, "torque", s)[0], 3) for s in ("shop", "si"))
+    more = "\n".join(filter(None, (f"({metric})", _band(ring, "torque"))))
+    return LoadRow(
+        load.name, load.title, load.means, load.judged,
+        number(ring, shop, known, more),
+        tuple(_moved(load.moves[what], known) for what in DIALS),
+        place, heel, peak, load.sentence, load.cautions,
+    )  # fmt: skip
+
+
+def _band(f: Finding, dimension: str, times: float = 1.0) -> str:
+    if f.low == f.high:
+        return ""
+    low, high = (
+        _true_minus(significant(times * from_si(v, dimension)[0], _DIGITS))
+        for v in (f.low, f.high)
+    )  # fmt: skip
+    return f"{low} to {high}"
+
+
+def _moved(f: Finding, known: Container[str]) -> Number:
+    if abs(f.value) < _TRIFLE and f.low == f.high:
+        return number(f, "0", known)
+    more = "\n".join(filter(None, (f"({mm(f.value)})", _band(f, "length", _IN))))
+    return number(f, thou(f.value), known, more)
+
+
+def _where(load: GearLoad, known: Container[str]) -> tuple[Number, Number, Number]:
+    """Middle and end of load or pattern, and the peak of pressure."""
+    c, p = load.contact, load.pattern
+    none = Number("", "–")
+    if not p:
+        return none, none, none
+    center, heel = (c["load_center"], c["load_heel_end"]) if c else (p["center"], p["heel_end"])
+    places = [number(f, _percent(f.value), known, _shares(f)) for f in (center, heel)]
+    if not c:
+        return places[0], places[1], none
+    peak = c["peak_pressure"]
+    shop, metric = (significant(from_si(peak.value, "stress", s)[0], 2) for s in ("shop", "si"))
+    more = "\n".join(filter(None, (f"({metric})", _band(peak, "stress"))))
+    return places[0], places[1], number(peak, shop, known, more)
+
+
+def _shares(f: Finding) -> str:
+    return "" if f.low == f.high else f"{_percent(f.low)} to {_percent(f.high)}"
+
+
+def limits(report: MeshReport, known: Container[str]) -> list[LimitRow]:
+    """Service loads against a deflection test."""
+    titles = {load.name: load.title for load in report.loads}
+    return [_limit(line, titles[line.load], report.made.samples, known) for line in report.limits]
+
+
+def _limit(line: LimitLine, load: str, samples: int, known: Container[str]) -> LimitRow:
+    state: State = "short" if not line.holds else "possible" if line.share > 0.0 else "holds"
+    word = "beyond" if not line.holds else "within"
+    if samples and line.share > 0.0:
+        word += f"; beyond in {_percent(line.share)} of the samples"
+    found = _moved(line.found, known)
+    low, high = (f"{thou(v)} ({mm(v)})" for v in (line.low, line.high))
+    return LimitRow(load, line.means, found, f"{low} to {high}", state, word)
+
+
+def shares(report: MeshReport, known: Container[str]) -> list[ShareRow]:
+    """Who gives, under each load."""
+    return [
+        ShareRow(
+            load.title,
+            tuple(number(load.shares[s], _percent(load.shares[s].value), known,
+                         _shares(load.shares[s])) for s in SHARES),
+            "; ".join(f"{name} {_percent(share)}" for name, share in load.by_part.items()),
+        )
+        for load in report.loads
+    ]  # fmt: skip
+
+
+def bearings(load: GearLoad) -> list[BearingRow]:
+    """What each bearing goes through under a load."""
+    return [_bearing(line) for line in load.bearings]
+
+
+def _bearing(b: BearingLine) -> BearingRow:
+    life = "endless" if b.life is None else f"{significant(b.life / _MILLION, _DIGITS)} million"
+    return BearingRow(
+        b.name,
+        *(show_both(v, "force", _DIGITS) for v in (b.radial, b.axial)),
+        _percent(b.load_zone),
+        *(show_both(v, "force", _DIGITS) for v in (b.fullest_roller, b.rib)),
+        show_both(b.pressure, "stress", _DIGITS),
+        life,
+        b.cautions,
+    )
+
+
+def choices(report: MeshReport) -> list[ChoiceRow]:
+    """Ways to hold the gears side by side."""
+    return [_choice(c) for c in report.choices]
+
+
+def _choice(c: Choice) -> ChoiceRow:
+    return ChoiceRow(
+        c.title,
+        c.present,
+        *(f"{thou(v)} ({mm(v)})" for v in (c.lift_rated, c.lift_hardest, c.ring_axial_rated)),
+        "–" if c.center_hardest is None else _percent(c.center_hardest),
+        "–" if c.peak_hardest is None else show_both(c.peak_hardest, "stress", _DIGITS),
+        f"× {significant(c.times, 3)}" if math.isfinite(c.times) else "–",
+    )
+
+
+def decides(report: MeshReport) -> list[tuple[str, str]]:
+    """What scatters the answers most, by what they mean."""
+    means = {
+        f.id: f.means
+        for load in report.loads
+        for many in (load.moves, load.pattern, load.contact)
+        for f in many.values()
+    }
+    return [(means[key], deciding(found)) for key, found in report.decides.items() if found]
+
+
+def warm_words(report: MeshReport) -> tuple[str, ...]:
+    """What heat does to the pair, in sentences."""
+    w = report.warm
+    if w is None:
+        return ()
+    lash, lift = w.lash_change, w.lift_rated
+    said = [
+        f"With its case of {w.metal} {show_both(w.case_rise, 'temperature rise', 2)} and its"
+        f" shafts, gears and oil {show_both(w.shaft_rise, 'temperature rise', 2)} above the"
+        f" cold shop (assumed), backlash {'opens' if lash > 0.0 else 'closes'} by"
+        f" {show_both(abs(lash), 'length', _DIGITS)}; at rated torque the pinion then moves"
+        f" {show_both(abs(lift), 'length', _DIGITS)} along the offset."
+    ]
+    changes = "; ".join(
+        f"{name} {show(cold, 'force', digits=2)} cold, {show(warm, 'force', digits=2)} warm"
+        for name, (cold, warm) in w.preloads.items()
+    )
+    said.append(f"Thrust without torque: {changes}.")
+    if w.loose:
+        said.append(f"Loose when warm: {', '.join(w.loose)}.")
+    return tuple(said)
+
+
+def reversal_words(report: MeshReport) -> str:
+    """The jump from coast to drive in a sentence."""
+    r = report.reversal
+    if r is None:
+        return ""
+    torque, out, ring = (
+        show_both(r.ring_torque, "torque", 2),
+        show_both(abs(r.pinion), "length", _DIGITS),
+        show_both(abs(r.ring), "length", _DIGITS),
+    )
+    return (
+        f"When the drive reverses at hardly any torque ({torque} at the ring gear), the pinion"
+        f" jumps {out} along its axis and the ring gear {ring}: that is how much the bearings let them"
+        " float, over what the dial indicator calls backlash."
+    )
+
+
+@dataclass(frozen=True)
+class UnderRow:
+    """One flank under the chosen torque: movements as dials read them."""
+
+    title: str
+    moves: tuple[str, ...]
+    why: str
+
+
+def under(found: Under) -> list[UnderRow]:
+    """Movement of both flanks."""
+    return [
+        UnderRow(
+            f"{side.capitalize()} side",
+            tuple(f"{thou(f.moves[d])} ({mm(f.moves[d])})" if f.moves else "–" for d in DIALS),
+            f.why,
+        )
+        for side, f in found.flanks.items()
+    ]
+
+
+def under_cautions(found: Under) -> tuple[str, ...]:
+    """What the contact under the chosen torque does not hold for."""
+    return tuple(
+        f"{side.capitalize()} side: {said}."
+        for side, f in found.flanks.items()
+        if f.loaded is not None
+        for said in f.loaded.cautions
+    )
+
+
+def setting(report: MeshReport, known: Container[str]) -> list[tuple[str, Number]]:
+    """How the pair is set, each number with its band."""
+    return [
+        (f.means, number(f, value, known, band))
+        for f in report.setting.values()
+        for value, _, band in [with_band(f).partition(", 5 to 95 %: ")]
+    ]
+
+
+def torques(report: MeshReport) -> list[tuple[str, float]]:
+    """Torques that a press of a button takes, by their names."""
+    return [(load.title, load.ring_torque.value) for load in report.loads]
+
+
+def chart_rows(report: MeshReport) -> list[list[str]]:
+    """The curves of the chart as rows, in the units of the shop."""
+    head = ["side", "torque at the ring gear, lb·ft", *(f"{MOVES[d]}, in" for d in DIALS)]
+    body = [
+        [
+            curve.side,
+            f"{from_si(torque, 'torque')[0]:.5g}",
+            *(f"{from_si(curve.moves[d][i], 'length')[0]:.4g}" for d in DIALS),
+        ]
+        for curve in report.curves
+        for i, torque in enumerate(curve.torques)
+    ]
+    return [head, *body]
