@@ -70,7 +70,7 @@ def honest(tries: int, first: int) -> Proof:
     for make in (*CARS, pushed_side):
         rows: Rows = defaultdict(list)
         count = [0, 0, 0]
-        for seed in range(first, first + (tries if make in CARS else tries // 4)):
+        for seed in range(first, first + (tries if make in CARS else max(tries // 4, 1))):
             it = measured(make, seed)
             found = objections(it.resolved())
             count[0] += 1
@@ -136,8 +136,8 @@ def one_bad(tries: int, first: int) -> Bad:
 def table_of_answers(proof: Proof, ten: Iterable[str]) -> tuple[list[str], bool]:
     """One line an answer over all ten cars; whether every one that is asked for holds."""
     lines = [
-        "| answer | tries | truth in its band | lowest car | truth in its limits | half band, mean |"
-        " widest | asked | |",
+        "| answer | tries | truth in its band | lowest car | truth in its limits |"
+        " half band, mean | widest | asked | |",
         "| --- | ---: | ---: | ---: | ---: | ---: | ---: | ---: | --- |",
     ]
     names = dict.fromkeys(n for car in ten for n in proof.answers[car])
@@ -341,9 +341,9 @@ Claim: the band that an answer states (5 to 95 % of its samples) holds the truth
 the tries, and is never wider than ±1/16 in on shafts, ±1/8 in on widths, ±0.3 degrees on angles.
 {verdict}
 
-Inches and degrees. "Limits" are the farthest of 400 samples. *Planned*: for the width that the room
-asks for, before there is an axle. *By the sums*: what the settled readings say where nobody measured
-the shaft.
+Inches and degrees. "Limits" are the farthest of 400 samples. *Planned*: for the width that the
+room asks for, before there is an axle. *By the sums*: what the settled readings say where nobody
+measured the shaft.
 
 {answers}
 
@@ -374,8 +374,8 @@ says `care = "hurried"`.
 ## Which mistakes are caught
 
 Twenty cars; the whole worksheet taken, repeats included, against a least sheet in which nothing is
-read twice. *Objected to*: anything that the program did not say of the honest sheet. *Rightly named*:
-the wrong reading is among the suspects or in a mistake that would explain everything.
+read twice. *Objected to*: anything that the program did not say of the honest sheet. *Rightly
+named*: the wrong reading is among the suspects or in a mistake that would explain everything.
 
 {singles}
 
@@ -388,9 +388,9 @@ another way, before something is ordered by it: {alone}.
 
 ### Sides in each other's place
 
-A pair that is swapped leaves every sum as it was. It shows only where something else tells left from
-right: lip and rail, if the axle sits off the body's middle; and it matters only where the sides
-differ.
+A pair that is swapped leaves every sum as it was. It shows only where something else tells left
+from right: lip and rail, if the axle sits off the body's middle; and it matters only where the
+sides differ.
 
 {swaps}
 """

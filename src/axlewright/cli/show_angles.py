@@ -32,6 +32,7 @@ def print_angles(report: AnglesReport, system: System) -> None:
     if report.rooms:
         _print(out, _rooms(report, system))
     _print(out, _tubes(report, system))
+    _print(out, _joints(report, system))
     _print(out, _axle(report, system))
     if report.sweep is not None:
         _print(out, _travel(report, report.sweep, system))
@@ -127,6 +128,15 @@ def _tubes(report: AnglesReport, system: System) -> Table:
         table.add_row(
             t.name, f"{t.twist:.2f}", f"{t.whirl:.2f}", show(t.mass, "mass", system, 3), word
         )
+    return table
+
+
+def _joints(report: AnglesReport, system: System) -> Table:
+    heads = ("joint, in", "before it dents", "rating", "one yoke as fitted, the other for this")
+    table = _table("Classes of joint: margin at the greatest torque, and rating", heads, (0, 3))
+    for j in report.joints:
+        word = f"fitted; {j.fits}" if j.fitted else j.fits
+        table.add_row(j.name, f"{j.dents:.2f}", show(j.rating, "torque", system, 2), word)
     return table
 
 

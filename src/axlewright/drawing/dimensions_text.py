@@ -25,7 +25,7 @@ _SHARE = 5.0
 _LOST = 0.05
 """The share of a tolerance that rounding it may change."""
 _MOST = 5
-BLANK = "________"
+BLANK = "______"
 """What stands for a figure that nobody knows, to be filled in by hand."""
 _HALF_UP = 1e-9
 """What makes a half go up, as a machinist rounds: 82.55 becomes 82.6."""

@@ -35,11 +35,13 @@ NOTES = (
 )
 
 
-def driveshaft_drawing(shaft: DriveshaftSizes, heading: Heading) -> Sheet:
+def driveshaft_drawing(
+    shaft: DriveshaftSizes, heading: Heading, said: tuple[str, ...] = ()
+) -> Sheet:
     """The order drawing of a driveshaft."""
     paper = PAPERS[heading.paper]
     table = table_low(paper, _TABLE, shaft_rows(shaft))
-    notes = notes_high(paper, NOTES)
+    notes = notes_high(paper, (*NOTES, *said))
     left, bottom, right, _ = above_block(paper)
     side = Wanted(lambda scale: _side_view(shaft, scale))
     end = Wanted(lambda scale: _phase_view(shaft, scale), (2, 5))

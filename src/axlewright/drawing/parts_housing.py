@@ -40,11 +40,11 @@ NOTES = (
 )
 
 
-def housing_drawing(housing: HousingSizes, heading: Heading) -> Sheet:
+def housing_drawing(housing: HousingSizes, heading: Heading, said: tuple[str, ...] = ()) -> Sheet:
     """The drawing to build or order a housing from."""
     paper = PAPERS[heading.paper]
     table = table_low(paper, _TABLE, bracket_rows(housing))
-    notes = notes_high(paper, NOTES)
+    notes = notes_high(paper, (*NOTES, *said))
     left, bottom, right, _ = above_block(paper)
     rear = Wanted(lambda scale: _rear_view(housing, scale))
     side = Wanted(lambda scale: _side_view(housing, scale), (2, 5, 10))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from axlewright.drawing.dimensions import Aligned, Angular, Diameter, Dimension
+from axlewright.drawing.dimensions import Aligned, Angular, Diameter, Dimension, is_known
 from axlewright.drawing.dimensions_base import ROW_STEP
 from axlewright.drawing.parts_housing_sizes import BracketSizes, HousingSizes
 from axlewright.drawing.primitives import Point
@@ -99,8 +99,10 @@ def side_dimensions(housing: HousingSizes, scale: int) -> tuple[Dimension, ...]:
         far = case + 18.0 * scale
         level, back = (foot[0] + far, foot[1]), _out(foot, way, -far)
         start, end = (back, level) if angle > 0.0 else (level, back)
+        way_up = "nose up" if angle > 0.0 else "nose down"
         found.append(
-            Angular(foot, start, end, level, before="nose up" if angle > 0.0 else "nose down",
-                    beside="start", tolerance=housing.pinion_angle.tolerance)
+            Angular(foot, start, end, level, beside="start",
+                    before=way_up if is_known(housing.pinion_angle) else "pinion",
+                    tolerance=housing.pinion_angle.tolerance)
         )  # fmt: skip
     return tuple(found)

@@ -35,12 +35,12 @@ NOTES = (
 )
 
 
-def shaft_drawing(shaft: ShaftSizes, heading: Heading) -> Sheet:
+def shaft_drawing(shaft: ShaftSizes, heading: Heading, said: tuple[str, ...] = ()) -> Sheet:
     """The order drawing of one axle shaft."""
     paper = PAPERS[heading.paper]
     third = heading.projection == "third"
     table = table_low(paper, _TABLE, spline_rows(shaft), on_right=not third)
-    notes = notes_high(paper, NOTES)
+    notes = notes_high(paper, (*NOTES, *said))
     left, bottom, right, _ = above_block(paper)
     side = Wanted(lambda scale: _side_view(shaft, scale))
     face = Wanted(lambda scale: _face_view(shaft, scale), (2, 5, 10))

@@ -35,11 +35,11 @@ NOTES = (
 )
 
 
-def side_view_drawing(car: SideSizes, heading: Heading) -> Sheet:
+def side_view_drawing(car: SideSizes, heading: Heading, said: tuple[str, ...] = ()) -> Sheet:
     """The side view of the rear suspension."""
     paper = PAPERS[heading.paper]
     table = table_low(paper, _TABLE, point_rows(car))
-    notes = notes_high(paper, (*NOTES, *cautions_of(car)))
+    notes = notes_high(paper, (*NOTES, *said, *cautions_of(car)))
     left, bottom, right, _ = above_block(paper)
     (view,) = in_row(
         (Wanted(lambda scale: _view(car, scale)),),

@@ -34,11 +34,13 @@ NOTES = (
 )
 
 
-def wheel_section_drawing(section: SectionSizes, heading: Heading) -> Sheet:
+def wheel_section_drawing(
+    section: SectionSizes, heading: Heading, said: tuple[str, ...] = ()
+) -> Sheet:
     """The section through one wheel and its arch."""
     paper = PAPERS[heading.paper]
     table = table_low(paper, _TABLE, section_rows(section))
-    notes = notes_high(paper, (*NOTES, *cautions_of(section)))
+    notes = notes_high(paper, (*NOTES, *said, *cautions_of(section)))
     left, bottom, right, _ = above_block(paper)
     (view,) = in_row(
         (Wanted(lambda scale: _view(section, scale)),),

@@ -8,7 +8,8 @@ they run along it.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from itertools import pairwise
 
 from axlewright.drawing.hatch import hatch_lines
 from axlewright.drawing.primitives import Line, Look, Point, Polygon, Shape
@@ -20,6 +21,7 @@ _SIDES: dict[int, tuple[tuple[int, int], ...]] = {
     8: ((2, 3),), 9: ((2, 0),), 11: ((2, 1),), 12: ((1, 3),), 13: ((1, 0),), 14: ((0, 3),),
 }  # fmt: skip
 """Which sides of a cell an outline crosses, by which corners are inside (1, 2, 4, 8 around)."""
+_ALL = 15
 _APART: dict[tuple[int, bool], tuple[tuple[int, int], ...]] = {
     (5, True): ((3, 2), (1, 0)), (5, False): ((3, 0), (1, 2)),
     (10, True): ((0, 3), (2, 1)), (10, False): ((0, 1), (2, 3)),
@@ -37,11 +39,9 @@ def outlines(
     sense = -1.0 if above else 1.0
     inside = [[sense * (level - v) for v in row] for row in field]
     around = _rimmed(inside)
-    steps: dict[tuple[Corner, Corner], tuple[Corner, Corner]] = {}
-    for i in range(len(around) - 1):
-        for j in range(len(around[0]) - 1):
-            for one, other in _crossed(around, i, j):
-                steps[one] = other
+    steps = {
+        one: other for i, j, code in _cells(around) for one, other in _crossed(around, i, j, code)
+    }
     found = []
     while steps:
         start, at = steps.popitem()
@@ -88,18 +88,25 @@ def _rimmed(inside: list[list[float]]) -> list[list[float]]:
     ]
 
 
-def _corners(i: int, j: int) -> tuple[Corner, Corner, Corner, Corner]:
-    return ((i, j), (i + 1, j), (i + 1, j + 1), (i, j + 1))
+def _cells(around: list[list[float]]) -> Iterator[tuple[int, int, int]]:
+    """Cells that an outline crosses, with which of their corners are inside (1, 2, 4, 8 around)."""
+    signs = [[v >= 0.0 for v in row] for row in around]
+    for i, (near, far) in enumerate(pairwise(signs)):
+        for j in range(len(near) - 1):
+            code = near[j] + 2 * far[j] + 4 * far[j + 1] + 8 * near[j + 1]
+            if 0 < code < _ALL:
+                yield i, j, code
 
 
 def _crossed(
-    around: list[list[float]], i: int, j: int
+    around: list[list[float]], i: int, j: int, code: int
 ) -> list[tuple[tuple[Corner, Corner], tuple[Corner, Corner]]]:
     """Pieces of outline in a cell, from side to side, each side named by its two corners."""
-    corners = _corners(i, j)
-    values = [around[a][b] for a, b in corners]
-    code = sum(1 << n for n, v in enumerate(values) if v >= 0.0)
-    pieces = _APART[code, sum(values) >= 0.0] if code in (5, 10) else _SIDES.get(code, ())
+    corners = ((i, j), (i + 1, j), (i + 1, j + 1), (i, j + 1))
+    if code in _SIDES:
+        pieces = _SIDES[code]
+    else:
+        pieces = _APART[code, sum(around[a][b] for a, b in corners) >= 0.0]
     return [(_side(corners, a), _side(corners, b)) for a, b in pieces]
 
 

@@ -28,7 +28,7 @@ def pinion_turn(static_slope: Num, pinion_slope: Num) -> Num:
 @formula("s_0", "angle", source="nearest value between two limits, definition")
 def setting_kept(static_slope: Num, least_setting: Num, greatest_setting: Num) -> Num:
     """Slope to set at rest, moved no further than needed for every limit to be kept."""
-    result: Num = np.clip(static_slope, least_setting, greatest_setting)
+    result: Num = np.minimum(np.maximum(static_slope, least_setting), greatest_setting)
     return result
 
 

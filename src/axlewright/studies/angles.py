@@ -26,12 +26,13 @@ from axlewright.studies.angles_report import (
     AnglesReport,
     Bracket,
     Carries,
+    JointLine,
     StateLine,
     Sweep,
     TubeLine,
 )
 from axlewright.studies.angles_rooms import rooms
-from axlewright.studies.angles_shaft import tubes
+from axlewright.studies.angles_shaft import joints, tubes
 from axlewright.studies.angles_sweep import sweep
 from axlewright.studies.report import Made
 from axlewright.studies.safety import safety_lines
@@ -51,6 +52,7 @@ def angles_study(build: Resolved, seed: int = SEED, count: int = SAMPLES) -> Ang
     values = {k: n.value for k, n in f.numbers.items()}
     now, then = ((judged(values, k) if f.states else ()) for k in ("now", "set"))
     near = rooms(x, f)
+    later = _short(drawn.numbers, "set", count) if f.states else None
     verdict = words.verdict_of(f, now, then)
     said = [*words.cautions(build, asked, f, findings), *watched.cautions(set())]
     return AnglesReport(
@@ -58,8 +60,9 @@ def angles_study(build: Resolved, seed: int = SEED, count: int = SAMPLES) -> Ang
         file=build.source.file,
         verdict=verdict,
         sentence=words.sentence(verdict, f, findings, now, then),
-        more=words.more_words(verdict, asked, f, findings, now, near),
-        likelihood=_short(drawn.numbers, count) if f.states else None,
+        more=words.more_words(verdict, asked, f, findings, now, near, later),
+        likelihood=_short(drawn.numbers, "now", count) if f.states else None,
+        likelihood_then=later,
         findings=findings,
         settings=words.settings(findings),
         states=tuple(StateLine(s.key, s.title) for s in f.states),
@@ -68,6 +71,7 @@ def angles_study(build: Resolved, seed: int = SEED, count: int = SAMPLES) -> Ang
         window=asked.window,
         rooms=near,
         tubes=_tubes(x, f),
+        joints=_joints(x, f),
         axle_known=f.pose is not None,
         carries=_carries(f),
         brackets=_brackets(f),
@@ -119,12 +123,12 @@ def _changes_side(drawn: Numbers) -> bool:
     return bool(np.min(arm) < 0.0 < np.max(arm))
 
 
-def _short(drawn: Numbers, count: int) -> Likelihood:
-    """How likely a limit is passed as it is."""
+def _short(drawn: Numbers, key: str, count: int) -> Likelihood:
+    """How likely a limit is passed as it is (``now``) or as it should be (``set``)."""
     short: NDArray[np.bool_] = np.zeros(count, dtype=bool)
     for ending in STATES:
         for rule in rules_of(ending):
-            short = short | ~keeps(rule, drawn[f"now{ending}_{rule.ending}"].value)
+            short = short | ~keeps(rule, drawn[f"{key}{ending}_{rule.ending}"].value)
     return likelihood(float(np.mean(short)))
 
 
@@ -136,6 +140,14 @@ def _tubes(x: Filled, f: Found) -> tuple[TubeLine, ...]:
         )
         for t in tubes(x, f.line.length, f.speed)
     )  # fmt: skip
+
+
+def _joints(x: Filled, f: Found) -> tuple[JointLine, ...]:
+    pulled = next((s for s in f.states if s.key == "set_loaded"), None)
+    angle = x.machine.driveshaft.joint_angle if pulled is None else pulled.rear_angle
+    return tuple(
+        JointLine(j.name, j.fitted, j.dents, j.rating, j.fits) for j in joints(x, float(angle))
+    )
 
 
 def _carries(f: Found) -> tuple[Carries, ...]:

@@ -74,6 +74,17 @@ class TubeLine:
 
 
 @record
+class JointLine:
+    """A class of joint: margin before its needles dent, rating, and how it goes with the fitted."""
+
+    name: str
+    fitted: bool
+    dents: float
+    rating: float
+    fits: str
+
+
+@record
 class Carries:
     """One piece of the suspension: its numbers by case, and its greatest pull and push."""
 
@@ -127,7 +138,9 @@ class AnglesReport:
     sentence: str
     more: tuple[str, ...]
     likelihood: Likelihood | None
-    """How likely the line is short of a limit as it is."""
+    """How likely a limit is passed as it is."""
+    likelihood_then: Likelihood | None
+    """The same as it should be, with what is not known."""
     findings: dict[str, Finding]
     settings: tuple[Setting, ...]
     states: tuple[StateLine, ...]
@@ -136,6 +149,7 @@ class AnglesReport:
     window: tuple[float, float] | None
     rooms: tuple[Room, ...]
     tubes: tuple[TubeLine, ...]
+    joints: tuple[JointLine, ...]
     axle_known: bool
     carries: tuple[Carries, ...]
     brackets: tuple[Bracket, ...]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from axlewright.fit.travel import Places, Travel, in_words, places, plain_axle
 from axlewright.fit.travel_lengths import SlipYoke, slip_rooms
@@ -23,11 +24,30 @@ def rooms(x: Filled, f: Found) -> tuple[Room, ...]:
     car, line = x.fitting.car, f.line
     if car.bump is None or car.droop is None or line.front is None:
         return ()
-    rear = next((s.rear for s in f.states if s.key == "set"), line.rear)
+    rests = {s.key: s.rear for s in f.states if s.key in {"set", "set_loaded"}}
+    rear = rests.get("set", line.rear)
     linkage = f.axle.linkage if f.axle is not None else plain_axle(wheels_of(x))
     axle = places(linkage, Travel(float(car.bump), float(car.droop)))
     front, joint = _point(line.front), _point(rear)
-    return (*_slip(x, axle, front, joint), *_tunnel(x, axle, line.rear, front, joint))
+    wound = _point(rests["set_loaded"]) if "set_loaded" in rests else joint
+    return (
+        *_slip(x, axle, front, joint),
+        *_nearer(
+            tuple(_tunnel(x, axle, line.rear, front, joint)),
+            tuple(_tunnel(x, axle, line.rear, front, wound)),
+        ),
+    )
+
+
+def _nearer(rest: tuple[Room, ...], wound: tuple[Room, ...]) -> Iterator[Room]:
+    """Of each room the lesser one: coasting, or with the nose wound up by the pull."""
+    pulled = {r.what: r for r in wound}
+    for room in rest:
+        other = pulled[room.what]
+        if other.least < room.least:
+            yield replace(other, where=f"{other.where}, nose wound up by the pull")
+        else:
+            yield room
 
 
 def _point(place: Place) -> tuple[float, float, float]:

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from axlewright.catalogue import rows
 from axlewright.catalogue.load import row, rows_of
+from axlewright.driveline.joint_fit import YokeEars, joint_wanted
+from axlewright.driveline.margins import torque_margin
 from axlewright.driveline.tube_choice import Tube, TubeMargins, bare_tube_mass, rank_tubes
 from axlewright.mechanics import (
     joint_crosses,
@@ -153,6 +155,51 @@ def life_numbers(x: Filled, state: State) -> Numbers:
             universal_joints.joint_life(angle, slow, rated, pull),
         ),
     }  # fmt: skip
+
+
+@dataclass(frozen=True)
+class JointChoice:
+    """A class of joint, what it stands of the greatest torque, and how it goes with the fitted."""
+
+    name: str
+    fitted: bool
+    dents: float
+    rating: float
+    fits: str
+
+
+def joints(x: Filled, angle: float) -> list[JointChoice]:
+    """Every class of joint in the catalogue, at nominal sizes."""
+    mine = x.machine.driveshaft.joint.name
+    every = rows_of(rows.UniversalJoint)
+    own = _ears(every[mine]) if mine in every else None
+    return [_joint(x, name, row, angle, own, mine) for name, row in every.items()]
+
+
+def _joint(
+    x: Filled, name: str, r: rows.UniversalJoint, angle: float, own: YokeEars | None, mine: str
+) -> JointChoice:
+    sizes = (r.span, r.needle_length, r.needle_diameter, r.trunnion_diameter, r.needles)
+    span, long, thick, trunnion, count = (_plain(v) for v in sizes)
+    lever = needle_middles(span, long)
+    still = joint_crosses.needle_static_rating(count, thick, long, trunnion)
+    dents = joint_crosses.torque_at_cap_force(still, lever, angle)
+    shape = rating_geometry_factor(thick, 0.0, needle_pitch_diameter(trunnion, thick))
+    turning = dynamic_rating(1.0, shape, 1.0, long, 0.0, count, thick)
+    rated = joint_crosses.torque_at_cap_force(turning, lever, angle)
+    fits = "" if own is None else joint_wanted(own, _ears(r))
+    margin = torque_margin(dents, hardest_torque(x))
+    return JointChoice(name, name == mine, float(margin), float(rated), fits)
+
+
+def _ears(r: rows.UniversalJoint) -> YokeEars:
+    """The ears of a yoke that takes this joint, by the spans of the catalogue: outside clips."""
+    return YokeEars(_plain(r.cap_diameter), _plain(r.span), "outside")
+
+
+def _plain(reading: object) -> float:
+    """A size of the catalogue at its middle."""
+    return float(getattr(reading, "value", reading))  # type: ignore[arg-type]
 
 
 def tubes(x: Filled, length: Num, speed: Num) -> list[TubeChoice]:

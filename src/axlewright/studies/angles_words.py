@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from axlewright.build.resolve import Resolved
 from axlewright.build.resolve.ledger import Ledger
 from axlewright.quantities.estimate import leaves
-from axlewright.quantities.finding import Finding
+from axlewright.quantities.finding import Finding, Likelihood
 from axlewright.quantities.units import System, from_si, show, significant
 from axlewright.studies.angles_linkage import NEEDS, lacking
 from axlewright.studies.angles_numbers import Asked, Found
@@ -98,6 +98,7 @@ def more_words(
     found: Findings,
     now: Sequence[Judged],
     rooms: Sequence[Room],
+    then: Likelihood | None,
 ) -> tuple[str, ...]:
     """What belongs to the answer but not into its sentence."""
     said = []
@@ -114,6 +115,11 @@ def more_words(
         said.append(
             f"Anything from {degrees(low)} to {degrees(high)} at rest, against the car's floor"
             " line, keeps every limit."
+        )
+    if then is not None and then != "unlikely":
+        said.append(
+            f"Set so, it is {then} that a limit is still passed, for what is not known well:"
+            " measure again what is read with a wide band."
         )
     if "static" in found and _apart(found["static_pull"], found["static"]):
         said.append(

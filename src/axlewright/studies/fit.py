@@ -221,7 +221,7 @@ def _travelled(b: Both, plain: dict[str, Room], drawn: dict[str, Room]) -> Itera
         nearest = float(found.least)
         moved = Room(thing.key, side, ride.thing, ANYWHERE, nearest, room.wanted)
         samples = nearest + (np.asarray(off) - float(ride.clearance))
-        yield _room_line(moved, samples, f"{found.place}, at the {found.zone}; {found.known}")
+        yield _room_line(moved, samples, f"{found.place}, at the {found.zone}")
 
 
 def _planned(b: Both, lines: Sequence[RoomLine], tire: str) -> WheelChoice | None:

@@ -27,6 +27,7 @@ from axlewright.catalogue.load import data_hash
 from axlewright.quantities.working import Node
 from axlewright.store.builds import Store
 from axlewright.studies import limits, load_path
+from axlewright.studies.mesh import SAMPLES as GEAR_SAMPLES
 from axlewright.studies.report import InputLine, LimitCard
 from axlewright.workshop.comparing import Comparison, comparison
 from axlewright.workshop.fine_verdict import SAMPLES as FINE_SAMPLES
@@ -35,7 +36,6 @@ from axlewright.workshop.jobs import Job, Jobs, Task, Tell
 from axlewright.workshop.keeping import Kept
 from axlewright.workshop.marched import SAMPLES as LAUNCH_SAMPLES
 from axlewright.workshop.marched import Marches
-from axlewright.workshop.meshes import SAMPLES as GEAR_SAMPLES
 from axlewright.workshop.meshes import Meshes
 from axlewright.workshop.messages import plain
 

@@ -46,7 +46,8 @@ class LoadedContact:
     ``roll`` is rad of the pinion.  ``error`` (rad of the ring, by position) is zero where the
     unloaded flanks first touch and below zero where the ring lags, wind-up of the teeth included.
     ``share`` (position, pair) is each pair's part of the torque.  ``line_load`` N/m and
-    ``pressure`` Pa lie at ``x`` and ``y`` (-1…1, as on the flank).  ``edges`` says for which share
+    ``pressure`` Pa lie at ``x`` and ``y`` (-1…1, as on the flank), each on a ``length`` (m) of its
+    line, which is zero where a pair has no line.  ``edges`` says for which share
     of the pitch a line's end carries at an edge of the flank, ``edge_pressure`` (Pa) how hard;
     that figure does not settle with finer slices.  ``peak_pressure`` (Pa) is the greatest inside,
     2.5 % of face and height away from all edges.
@@ -64,6 +65,7 @@ class LoadedContact:
     share: Array
     x: Array
     y: Array
+    length: Array
     line_load: Array
     pressure: Array
     pattern: Pattern
@@ -110,6 +112,7 @@ def loaded(
         share=np.sum(carried.load * slices.lever, axis=2) / ring_torque,
         x=slices.x,
         y=slices.y,
+        length=np.where(slices.real[..., None], slices.length, 0.0),
         line_load=line,
         pressure=pressure,
         pattern=pattern_of(slices, levels, carried.load, (pressure, peak), surface.flank, grid),

@@ -22,4 +22,17 @@ from axlewright.web.pages import (
     shelf,
 )
 
-PAGES = (shelf, car, recognize, load_path, launch, mesh, limits, ratio, fit, angles, compare, papers)
+PAGES = (
+    shelf,
+    car,
+    recognize,
+    load_path,
+    launch,
+    mesh,
+    limits,
+    ratio,
+    fit,
+    angles,
+    compare,
+    papers,
+)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Annotated, Any
 from urllib.parse import urlencode
@@ -35,11 +35,14 @@ router = APIRouter(include_in_schema=False)
 _LONGEST = 200
 _TABLES = ("fit", "fit.left", "fit.right", "wheel", "ends", "ends.left", "ends.right", "centre",
            "brakes")  # fmt: skip
-_FIRST = (
-    "wheel.rim_width", "wheel.backspace", "wheel.section", "centre.face_to_face",
-    "fit.left.lip", "fit.left.inner", "fit.right.lip", "fit.right.inner",
-)  # fmt: skip
-"""What is changed most: beside the picture."""
+_FIRST = {
+    "wheel.rim_width": "Rim width", "wheel.backspace": "Backspace",
+    "wheel.section": "Tire, widest", "centre.face_to_face": "New axle, wheel face to wheel face",
+    "fit.left.lip": "Left: face to lip", "fit.right.lip": "Right: face to lip",
+    "fit.left.inner": "Left: face to thing inboard",
+    "fit.right.inner": "Right: face to thing inboard",
+}  # fmt: skip
+"""What is changed most, beside the picture, and how it is called there."""
 Many = Annotated[list[str], Query(max_length=40)]
 
 
@@ -132,7 +135,7 @@ def _groups(text: str) -> list[FieldGroup]:
 
 def _fields(text: str) -> list[Field]:
     every = {f.path: f for g in groups(raw_values(text), ()) for f in g.fields}
-    return [every[path] for path in _FIRST]
+    return [replace(every[path], label=label) for path, label in _FIRST.items()]
 
 
 def _beside(workshop: Workshop, text: str) -> list[Mark]:

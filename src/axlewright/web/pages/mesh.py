@@ -21,7 +21,6 @@ from axlewright.drawing.svg import to_svg
 from axlewright.studies.mesh import MeshStudy
 from axlewright.studies.mesh_numbers import SHARES
 from axlewright.studies.mesh_points import as_csv, as_json
-from axlewright.studies.mesh_report import MeshReport
 from axlewright.studies.mesh_runs import NoPairError
 from axlewright.studies.mesh_working import findings_of
 from axlewright.web.needs import workshop_of

@@ -65,6 +65,7 @@ def tables(report: AnglesReport) -> dict[str, object]:
         "axle": _plain(report, AXLE),
         "rooms": _rooms(report),
         "tubes": _tubes(report),
+        "joints": _joints(report),
         "carries": _carries(report),
         "cases": tuple(CASES.values()),
         "travel": _travel(report),
@@ -145,6 +146,15 @@ def _tubes(report: AnglesReport) -> tuple[Row, ...]:
         )
         word = ", ".join(filter(None, ("fitted" if t.fitted else "", "" if t.holds else "short")))
         rows.append(Row(t.name, cells, word, t.holds))
+    return tuple(rows)
+
+
+def _joints(report: AnglesReport) -> tuple[Row, ...]:
+    rows = []
+    for j in report.joints:
+        cells = (Number("", f"{j.dents:.2f}"), Number("", show(j.rating, "torque", digits=2)))
+        word = f"fitted; both yokes alike: {j.fits}" if j.fitted else j.fits
+        rows.append(Row(j.name, cells, word, j.dents >= 1.0))
     return tuple(rows)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from axlewright.drawing.fit_rear import fit_rear, scale_of
 from axlewright.drawing.marks import State
@@ -25,6 +25,7 @@ from axlewright.web.views.tables import Number
 
 _COARSE = 0.0025
 _FEW = 3
+_SAME = 1e-6
 
 
 @dataclass(frozen=True)
@@ -35,6 +36,8 @@ class Line:
     title: str
     where: str
     number: Number
+    metric: str
+    off: str
     wanted: str
     chance: str
     state: State
@@ -72,21 +75,20 @@ def _order_line(o: OrderLine) -> Line:
     short = "TOO LITTLE" in o.note
     word = {"to order": "to order", "measured": "measured"}.get(o.origin, "")
     return Line(
-        o.key, o.what, o.datum, _number(o.finding), o.state, "", "short" if short else "holds",
+        o.key, o.what, o.datum, *_number(o.finding), o.state, "", "short" if short else "holds",
         word, o.note, *_lacks(o.lacks),
     )  # fmt: skip
 
 
-def _number(f: Finding | None) -> Number:
-    """Both units and the band; a stroke where there is none."""
+def _number(f: Finding | None) -> tuple[Number, str, str]:
+    """The value, the same in the other unit, and what it may be off; a stroke for none."""
     if f is None:
-        return Number("", "–")
+        return Number("", "–"), "", ""
     if f.dimension == "length":
-        off = plus_minus(f)
-        return Number(f.id, value_text(f), "\n".join(filter(None, (value_text(f, "si"), off))))
+        return Number(f.id, value_text(f)), value_text(f, "si"), plus_minus(f)
     other = "" if f.dimension in {"ratio", "count"} else value_text(f, "si")
     band = "" if f.low == f.high else f"{_end(f, f.low)} to {_end(f, f.high)}"
-    return Number(f.id, value_text(f), "\n".join(filter(None, (other, band))))
+    return Number(f.id, value_text(f)), other, band
 
 
 def _end(f: Finding, value: float) -> str:
@@ -112,16 +114,26 @@ def _room(r: RoomLine) -> Line:
         state = "holds" if (r.chance or 0.0) >= 0.95 else "possible"
     word = {"holds": "kept", "possible": "may fall short", "short": "short"}.get(state, "not known")
     return Line(
-        r.key, r.thing, r.where, _number(r.clearance), figure(r.wanted, 0.0),
+        r.key, r.thing, r.where, *_number(r.clearance), figure(r.wanted, 0.0),
         "" if r.chance is None else percent(r.chance), state, word, r.note, *_lacks(r.lacks),
     )  # fmt: skip
 
 
 def choices(report: FitReport) -> list[ChoiceLine]:
     """What is planned, then what was found; misses where nothing fits."""
-    found = [] if report.planned is None else [_choice(report.planned, planned=True)]
-    others = report.search.choices or report.search.misses
-    return found + [_choice(c) for c in others]
+    others, planned = report.search.choices or report.search.misses, report.planned
+    if planned is None:
+        return [_choice(c) for c in others]
+    same = [c for c in others if _is_same(c, planned)]
+    words = "; ".join(filter(None, (planned.reason, *(c.reason for c in same))))
+    first = _choice(replace(planned, reason=words), planned=True)
+    return [first, *(_choice(c) for c in others if c not in same)]
+
+
+def _is_same(one: WheelChoice, other: WheelChoice) -> bool:
+    sizes = [(c.rim_width, c.backspace, c.width) for c in (one, other)]
+    near = all(abs(a - b) < _SAME for a, b in zip(*sizes, strict=True))
+    return near and one.tire == other.tire
 
 
 def _choice(c: WheelChoice, *, planned: bool = False) -> ChoiceLine:
@@ -142,7 +154,7 @@ def costs(report: FitReport) -> list[tuple[str, str, str]]:
 
 def _signed(value: float) -> str:
     inches, mm = (from_si(value, "length", s)[0] for s in ("shop", "si"))
-    return f"{inches:+.3f} in ({mm:+.1f} mm)".replace("-", "−")
+    return f"{inches:+.3f} in ({mm:+.2f} mm)".replace("-", "−")
 
 
 def gaps(lines: tuple[EndLine, ...]) -> list[Line]:
@@ -155,7 +167,7 @@ def _gap(e: EndLine) -> Line:
     side = "" if e.side in {"", "both"} else f"{e.side}: "
     title = f"{side}{e.what}" if side else e.what
     return Line(
-        e.key, title, "", _number(e.finding), "", "", state, "look" if e.fault else "", e.fault,
+        e.key, title, "", *_number(e.finding), "", "", state, "look" if e.fault else "", e.fault,
         *_lacks(e.lacks),
     )  # fmt: skip
 
@@ -181,7 +193,9 @@ class Picture:
 
 def picture(report: FitReport) -> Picture:
     """The axle from behind with its way through the travel."""
-    svg = inline(fit_rear(report), "rear")
+    rear = report.rear
+    told = any(v is not None for s in (rear.left, rear.right) for v in (s.face, s.lip, s.inner))
+    svg = inline(fit_rear(report), "rear") if told else ""
     travel = report.travel
     if travel is None:
         return Picture(svg, "", "", (), (), 0, 0)

@@ -74,13 +74,7 @@ class BearingRow:
     """One bearing under a load."""
 
     name: str
-    radial: str
-    axial: str
-    zone: str
-    fullest: str
-    rib: str
-    pressure: str
-    life: str
+    cells: tuple[str, ...]
     cautions: tuple[str, ...]
 
 
@@ -90,12 +84,7 @@ class ChoiceRow:
 
     title: str
     present: bool
-    rated: str
-    hardest: str
-    ring: str
-    center: str
-    peak: str
-    times: str
+    cells: tuple[str, ...]
 
 
 def thou(length: float, digits: int = _DIGITS) -> str:
@@ -207,15 +196,16 @@ def bearings(load: GearLoad) -> list[BearingRow]:
 
 def _bearing(b: BearingLine) -> BearingRow:
     life = "endless" if b.life is None else f"{significant(b.life / _MILLION, _DIGITS)} million"
-    return BearingRow(
-        b.name,
-        *(show_both(v, "force", _DIGITS) for v in (b.radial, b.axial)),
+    cells = (
+        show_both(b.radial, "force", _DIGITS),
+        show_both(b.axial, "force", _DIGITS),
         _percent(b.load_zone),
-        *(show_both(v, "force", _DIGITS) for v in (b.fullest_roller, b.rib)),
+        show_both(b.fullest_roller, "force", _DIGITS),
+        show_both(b.rib, "force", _DIGITS),
         show_both(b.pressure, "stress", _DIGITS),
         life,
-        b.cautions,
     )
+    return BearingRow(b.name, cells, b.cautions)
 
 
 def choices(report: MeshReport) -> list[ChoiceRow]:
@@ -224,14 +214,14 @@ def choices(report: MeshReport) -> list[ChoiceRow]:
 
 
 def _choice(c: Choice) -> ChoiceRow:
-    return ChoiceRow(
-        c.title,
-        c.present,
-        *(f"{thou(v)} ({mm(v)})" for v in (c.lift_rated, c.lift_hardest, c.ring_axial_rated)),
+    moves = (c.lift_rated, c.lift_hardest, c.ring_axial_rated)
+    cells = (
+        *(f"{thou(v)} ({mm(v)})" for v in moves),
         "–" if c.center_hardest is None else _percent(c.center_hardest),
         "–" if c.peak_hardest is None else show_both(c.peak_hardest, "stress", _DIGITS),
         f"× {significant(c.times, 3)}" if math.isfinite(c.times) else "–",
     )
+    return ChoiceRow(c.title, c.present, cells)
 
 
 def decides(report: MeshReport) -> list[tuple[str, str]]:
@@ -280,8 +270,8 @@ def reversal_words(report: MeshReport) -> str:
     )
     return (
         f"When the drive reverses at hardly any torque ({torque} at the ring gear), the pinion"
-        f" jumps {out} along its axis and the ring gear {ring}: that is how much the bearings let them"
-        " float, over what the dial indicator calls backlash."
+        f" jumps {out} along its axis and the ring gear {ring}: so much do the bearings let them"
+        " float, beside the backlash."
     )
 
 
