@@ -72,7 +72,7 @@ def honest(tries: int, first: int) -> Proof:
         count = [0, 0, 0]
         for seed in range(first, first + (tries if make in CARS else max(tries // 4, 1))):
             it = measured(make, seed)
-            found = objections(it.resolved())
+            found = objections(it.build)
             count[0] += 1
             count[1] += any("contradict" in o.said for o in found)
             count[2] += any("contradict" not in o.said for o in found)

@@ -17,6 +17,8 @@ from axlewright.studies.angles_report import AnglesReport
 from axlewright.studies.coupling import CouplingReport
 from axlewright.studies.fit_report import FitReport
 from axlewright.studies.launch_report import LaunchReport
+from axlewright.studies.mesh_report import MeshReport
+from axlewright.studies.mesh_under import Setting
 from axlewright.studies.ratio_report import RatioReport
 from axlewright.studies.report import LimitCard, LoadPathReport
 from axlewright.studies.run_report import RunReport
@@ -40,6 +42,14 @@ class Paper:
     """The paper or table that was written."""
 
     path: str
+
+
+@dataclass
+class Drawings:
+    """Files that were written, and what each drawing lacks before a file may be cut from."""
+
+    written: list[str]
+    waiting: dict[str, list[str]]
 
 
 @dataclass
@@ -87,10 +97,15 @@ RESULTS: dict[str, tuple[str, Any]] = {
     "fit": ("fit", FitReport),
     "ratio": ("ratio", RatioReport),
     "angles": ("angles", AnglesReport),
+    "worksheet": ("worksheet", Paper),
+    "drawings": ("drawings", Drawings),
     "run": ("run", RunReport),
     "launch": ("launch", LaunchReport),
     "launch --trace": ("launch-trace", Paper),
     "coupling": ("coupling", CouplingReport),
+    "mesh": ("mesh", MeshReport),
+    "mesh --torque": ("mesh-setting", Setting),
+    "mesh --flanks": ("mesh-flanks", Paper),
 }
 
 

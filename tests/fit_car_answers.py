@@ -11,7 +11,7 @@ from axlewright.build.reader import read_build
 from axlewright.build.resolve import Resolved, resolve
 from axlewright.driveline.pinion_setting import static_pinion
 from axlewright.mechanics.joint_directions import angle_between
-from axlewright.quantities.estimate import Filler, Plain
+from axlewright.quantities.estimate import Plain
 from axlewright.quantities.finding import band
 from axlewright.quantities.formula import Num
 from axlewright.quantities.sampling import Samples
@@ -19,6 +19,7 @@ from axlewright.studies.angles_fill import Filled, filled, kind_of
 from axlewright.studies.angles_line import line_of
 from axlewright.studies.angles_linkage import axle_of
 from axlewright.studies.fit import meets_bulge
+from axlewright.studies.fit_fill import Filled as Fit
 from axlewright.studies.fit_fill import fill
 from axlewright.studies.fit_known import Lack
 from axlewright.studies.fit_look import Look, Plan, look_across
@@ -94,30 +95,33 @@ class Worked:
     chosen: float
 
 
-def worked(
-    car: Car, sheet: Written, seed: int, moving: bool = True, care: str = "careful"
-) -> Worked:
+def worked(plan: Resolved, bench: Resolved, seed: int, moving: bool = True) -> Worked:
     """First what is to be ordered, before there is an axle; then with the housing on the bench."""
-    plan = resolved(car, {k: v for k, v in sheet.items() if k not in _HOUSING}, care)
-    look = _look(plan, Plain())
+    plain, drawn = fill(plan, Plain()), fill(plan, Samples(seed, COUNT))
+    look = look_across(plain, meets_bulge(plain), Plan())
     chosen = float(look.width)
-    found = _answers(
-        _order(plan, Plain(), None), _order(plan, Samples(seed, COUNT), chosen), _PLANNED, IN
-    )
-    bench = resolved(car, sheet, care)
-    found |= _answers(
-        _order(bench, Plain(), None), _order(bench, Samples(seed, COUNT), None), _ON_BENCH, IN
-    )
+    then = look_across(drawn, meets_bulge(plain), Plan(chosen))
+    found = _answers(_order(plain, look), _order(drawn, then), _PLANNED, IN)
+    plain, drawn = fill(bench, Plain()), fill(bench, Samples(seed, COUNT))
+    low = meets_bulge(plain)
+    look, then = look_across(plain, low, Plan()), look_across(drawn, low, Plan())
+    found |= _answers(_order(plain, look), _order(drawn, then), _ON_BENCH, IN)
+    here, there = filled(bench, Plain()), filled(bench, Samples(seed, COUNT))
+    found |= _answers(_lengths(here), _lengths(there), {}, IN)
+    found |= _answers(_angles(here), _angles(there), {}, DEG)
     kind = kind_of(bench) if moving else ""
-    plain, drawn = filled(bench, Plain()), filled(bench, Samples(seed, COUNT))
-    found |= _answers(_lengths(plain), _lengths(drawn), {}, IN)
-    found |= _answers(_angles(plain), _angles(drawn), {}, DEG)
     if kind:
-        found |= _answers(_motion(plain, kind), _motion(drawn, kind), {}, 1.0)
+        found |= _answers(_motion(here, kind), _motion(there, kind), {}, 1.0)
     return Worked(found, chosen / IN)
 
 
-_HOUSING = ("centre.end_to_end",)
+def before_there_is_an_axle(sheet: Written) -> Written:
+    """What is known when the width is chosen: the room, the wheel, the parts of the ends."""
+    left_out = {"centre.end_to_end", "centre.left_half", "centre.right_half"}
+    rooms = ("fit.", "wheel.", "ends.", "centre.")
+    return {k: v for k, v in sheet.items() if k.startswith(rooms) and k not in left_out}
+
+
 _PLANNED = {
     "fit_width": "width to order", "shaft_left": "left shaft, planned",
     "shaft_right": "right shaft, planned",
@@ -148,16 +152,10 @@ def _answers(
     return found
 
 
-def _look(build: Resolved, filler: Filler, chosen: float | None = None) -> Look:
-    """What the question of fit looks at."""
-    return look_across(fill(build, filler), meets_bulge(fill(build, Plain())), Plan(chosen))
-
-
-def _order(build: Resolved, filler: Filler, chosen: float | None) -> dict[str, Num]:
+def _order(x: Fit, look: Look) -> dict[str, Num]:
     """Lines of the order sheet that are known; the width to order with the room's own band."""
-    x, look = fill(build, filler), _look(build, filler, chosen)
     found = {d.key: d.value for d in dimensions(x, look) if not isinstance(d.value, Lack)}
-    return found if chosen is None and look.there else found | {"fit_width": look.best}
+    return found | {"fit_width": look.best}
 
 
 def _lengths(x: Filled) -> dict[str, Num]:

@@ -16,7 +16,7 @@ LENGTHS = (
     "fit.left.ground_to_center", "wheel.backspace", "wheel.offset", "wheel.rim_width",
     "wheel.lip_width", "ends.left.brake_space", "ends.left.bearing_to_flange",
     "ends.bearing_pocket", "ends.bearing_width", "ends.left.hat", "centre.end_to_end",
-    "centre.differential_gap", "centre.differential_left", "centre.pinion_left",
+    "centre.left_half", "centre.differential_gap", "centre.differential_left", "centre.pinion_left",
     "slip.bottomed_reach", "slip.gap", "slip.reach", "angles.joint_to_joint",
     "angles.seal_to_joint", "angles.gearbox_height", "angles.pinion_height",
     "angles.gearbox_left", "angles.pinion_left", "wheel.section", "fit.left.lip_height",
@@ -31,7 +31,7 @@ PAIRS = (
     ("fit.left.rail", "fit.right.rail"), ("fit.left.pinion", "fit.right.pinion"),
     ("fit.left.differential", "fit.right.differential"),
     ("fit.left.housing_end", "fit.right.housing_end"),
-    ("ends.left.brake_space", "ends.right.brake_space"),
+    ("ends.left.brake_space", "ends.right.brake_space"), ("centre.left_half", "centre.right_half"),
 )  # fmt: skip
 WRONG_DATUM = (
     ("lip from the bare flange", {"fit.left.lip": HAT}),
@@ -75,7 +75,7 @@ def least(sheet: Written) -> Written:
         "fit.right.pinion", "fit.left.rail", "fit.right.rail", "wheel.offset",
         "ends.left.bearing_to_flange", "ends.right.bearing_to_flange", "slip.gap",
         "angles.seal_to_joint", "angles.gearbox_height", "angles.pinion_height",
-        "angles.pinion_rise",
+        "angles.pinion_rise", "centre.left_half", "centre.right_half",
     }  # fmt: skip
     return {
         k: v[:1]
@@ -108,7 +108,7 @@ def bases(makes: tuple[Make, ...], seeds: range, little: bool = False) -> list[B
 def objections_of(it: Try) -> list[Objection]:
     """What is objected to, a build that is refused outright included."""
     try:
-        return objections(it.resolved())
+        return objections(it.build)
     except BuildError as e:
         return [Objection(f"refused: {p.key}: {p.message}", (p.key,), (), ()) for p in e.problems]
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import zlib
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -13,7 +14,7 @@ from axlewright.build.resolve import Resolved
 from axlewright.quantities.estimate import Leaf
 from axlewright.quantities.finding import band
 from axlewright.quantities.sampling import Samples
-from fit_car_answers import DEG, IN, Answer, resolved, worked
+from fit_car_answers import DEG, IN, Answer, before_there_is_an_axle, resolved, worked
 from reference_fit_cars import Car, exact_readings, shafts_for, truths
 from reference_fit_motion import motion
 from reference_measurer import Measurer, Written
@@ -38,8 +39,15 @@ class Try:
     seed: int
     care: str = "careful"
 
-    def resolved(self) -> Resolved:
+    @functools.cached_property
+    def build(self) -> Resolved:
+        """What the program makes of the sheet."""
         return resolved(self.car, self.sheet, self.care)
+
+    @property
+    def plan(self) -> Resolved:
+        """The same before there is a new axle."""
+        return resolved(self.car, before_there_is_an_axle(self.sheet), self.care)
 
     def with_sheet(self, sheet: Written) -> Try:
         return replace(self, sheet=sheet)
@@ -56,7 +64,7 @@ def measured(
 
 def judged(it: Try, moving: bool = True) -> dict[str, tuple[Answer, float]]:
     """Each answer with the truth."""
-    found = worked(it.car, it.sheet, it.seed, moving, it.care)
+    found = worked(it.plan, it.build, it.seed, moving)
     true = truths(it.car) | (motion(it.car) if moving else {})
     for n, name in enumerate(("left shaft", "right shaft")):
         true[f"{name}, planned"] = shafts_for(it.car, found.chosen)[n]
@@ -67,7 +75,7 @@ def judged(it: Try, moving: bool = True) -> dict[str, tuple[Answer, float]]:
 def as_read(it: Try) -> dict[str, tuple[Answer, float]]:
     """Each reading by itself, after settling, with the truth (on the face that a wheel touches)."""
     true = exact(replace(it.car, bare_datum=False))
-    fit = it.resolved().fitting
+    fit = it.build.fitting
     filler = Samples(it.seed, 200)
     found = {}
     for key, value in true.items():
@@ -131,7 +139,10 @@ def objections(build: Resolved) -> list[Objection]:
 
 def names(found: list[Objection], key: str) -> bool:
     """Whether a reading is accused, by itself or in a mistake that would explain everything."""
-    return any(key in o.suspects or any(key in e for e in o.explained) for o in found)
+    return any(
+        key in o.suspects or any(key in e or "every reading" in e for e in o.explained)
+        for o in found
+    )
 
 
 HALF_WIDTHS = {"shaft": 1 / 16, "width": 1 / 8, "angle": 0.3}

@@ -262,6 +262,8 @@ def _bench(car: Car) -> Readings:
         "wheel.measuring_rim": wheel.rim,
         "wheel.diameter": wheel.diameter,
         "centre.end_to_end": width - sum(new.brake_space),
+        "centre.left_half": new.flange[0] - new.brake_space[0],
+        "centre.right_half": new.flange[1] - new.brake_space[1],
         "centre.differential_gap": new.gap,
         "centre.differential_left": middle,
         "centre.pinion_left": middle + new.pinion_left,

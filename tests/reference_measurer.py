@@ -66,7 +66,7 @@ _LENGTHS = (
            " ends.caliper_radius ends.access_radius centre.shaft_spline"
            " slip.bottomed_reach slip.reach slip.gap slip.spline_length"
            " centre.fill_hole_up"),
-    (BAR, "centre.end_to_end"),
+    (BAR, "centre.end_to_end centre.left_half centre.right_half"),
     (HALVED, "centre.pinion_left centre.differential_left"),
     (SQUARE, "centre.nose centre.height_above centre.depth_behind centre.fill_hole_behind"
              " centre.bearing_ahead ends.caliper_face"),

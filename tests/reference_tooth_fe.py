@@ -27,7 +27,8 @@ from skfem import (
     FacetBasis,
     MeshTet,
 )
-from skfem.models.elasticity import lame_parameters, linear_elasticity
+from skfem.helpers import sym_grad
+from skfem.models.elasticity import lame_parameters, linear_elasticity, linear_stress
 
 from axlewright.hypoid.loaded.bodies import Tooth, line_at
 from axlewright.hypoid.loaded.grid import Cells, grid_of
@@ -91,7 +92,6 @@ class Body:
     def free(self) -> Index:
         m = self.mesh
         held = np.concatenate([self.held, self.held[m.edges[0]] & self.held[m.edges[1]]])
-        # An edge between two held corners lies in a held face only if some facet there says so.
         return np.sort(self.node_dofs[:, ~held].ravel())
 
     @cached_property
@@ -258,4 +258,93 @@ def flank_of(body: Body, tooth: int, side: int) -> Pressed:
     return Pressed(
         corners, normals, number[m.facets[:, facets]].T, area, (plain @ flat) / area[:, None],
         loads, body.lattice(tooth, through=face)[:, :, 0],
+    )  # fmt: skip
+
+
+def spread_loads(body: Body, side: int, amount: list[Array]) -> tuple[Array, NDArray[np.int64]]:
+    """Loads (dofs, n) spread evenly through the thickness, one newton each; the tooth's nodes.
+
+    ``amount`` is the pressure on the flank at nodes (along, up) of the middle tooth's lattice.
+    """
+    k = len(body.turns) // 2
+    nodes = body.lattice(k)
+    at = body.nodes[nodes]
+    face = at[:, :, 0 if side > 0 else -1]
+    way = np.cross(np.gradient(face, axis=0), np.gradient(face, axis=1))
+    way /= np.linalg.norm(way, axis=-1, keepdims=True)
+    away = at[:, :, -1 if side > 0 else 0] - face
+    way *= np.sign(np.sum(way * away, axis=-1, keepdims=True))
+    through = np.linalg.norm(at - at[:, :, :1], axis=-1).mean(axis=(0, 1))
+    places = [simpson(p) for p in body.places]
+    weight = np.einsum("a,b,c->abc", *places, simpson(through[::2]))
+    loads = np.zeros((body.basis.N, len(amount)))
+    for n, a in enumerate(amount):
+        own = weight * a[..., None]
+        own /= own.sum()
+        for c in range(3):
+            loads[body.node_dofs[c][nodes], n] = own * way[..., c : c + 1]
+    return loads, nodes
+
+
+def simpson(corners: Array) -> Array:
+    """Weights of Simpson's rule at corners and middles of cells."""
+    wide = np.diff(corners)
+    out = np.zeros(2 * wide.size + 1)
+    out[:-1:2] += wide / 6.0
+    out[2::2] += wide / 6.0
+    out[1::2] += 4.0 * wide / 6.0
+    return out
+
+
+def flare_tension(body: Body, side: int, moved: Array) -> Array:
+    """Greatest tension (Pa; by load) at the root on the loaded side, without a fillet of its own.
+
+    The mean of the first principal stress over the two rows of cells of the flare, where it is
+    greatest along the face.
+    """
+    k = len(body.turns) // 2
+    index = body.teeth[k][:, :3, 0 if side > 0 else -1]
+    m = body.mesh
+    station = np.full(m.p.shape[1], -1)
+    station[index.ravel()] = np.repeat(np.arange(index.shape[0]), index.shape[1])
+    facets = m.boundary_facets()
+    facets = facets[(station[m.facets[:, facets]] >= 0).all(axis=0)]
+    cell = station[m.facets[:, facets]].min(axis=0)
+    face = FacetBasis(m, ElementVector(ElementTetP2()), facets=facets, intorder=2)
+    stress = linear_stress(*lame_parameters(YOUNGS, POISSON))
+    greatest = []
+    for column in moved.T:
+        tensor = np.asarray(stress(sym_grad(face.interpolate(column))))
+        first = np.linalg.eigvalsh(np.moveaxis(tensor, (0, 1), (-2, -1)))[..., -1]
+        share = np.bincount(cell, (first * face.dx).sum(axis=1)) / np.bincount(
+            cell, face.dx.sum(axis=1)
+        )
+        greatest.append(share.max())
+    return np.array(greatest)
+
+
+@dataclass
+class Block:
+    """Where points lie on a plain block's face, as a tooth tells it."""
+
+    size: tuple[float, float, float]
+
+    def located(self, points: Array) -> tuple[Array, Array]:
+        return points[0] / self.size[0], points[1] / self.size[1]
+
+
+def block_body(block: Block, cells: tuple[int, int, int]) -> Body:
+    """A block that is held at its far face; cells grow with the depth."""
+    along, up = (np.linspace(0.0, 1.0, n + 1) for n in cells[:2])
+    deep = (np.arange(cells[2] + 1) / cells[2]) ** 1.6
+    points = np.stack(
+        np.meshgrid(*(a * k for a, k in zip((along, up, deep), block.size, strict=True)),
+                    indexing="ij"), axis=-1,
+    )  # fmt: skip
+    index = np.arange(points.size // 3).reshape(points.shape[:3])
+    held = np.zeros(index.size, dtype=bool)
+    held[index[:, :, -1]] = True
+    nothing = np.zeros((1, 1, 1), dtype=np.int64)
+    return Body(
+        2, points.reshape(-1, 3), index[None], nothing, held, (along, up), np.zeros(1)
     )  # fmt: skip

@@ -85,14 +85,26 @@ def test_a_reading_that_contradicts_the_others_is_named(page: Page, build: str) 
     opened(page, build)
     field = page.locator('[data-path="fit.left.lip"]')
     field.fill("7 3/8 in")
-    answered(page, lambda: field.blur())
+    answered(page, field.blur)
     expect(page.locator("#fit-sentence")).to_contain_text("Order nothing yet")
     clash = page.locator(".clash")
     expect(clash).to_be_visible()
     expect(clash).to_contain_text("fit.left.lip")
     field.fill("6 3/8 in")
-    answered(page, lambda: field.blur())
+    answered(page, field.blur)
     expect(page.locator(".clash")).to_have_count(0)
+
+
+def test_a_reading_taken_again_is_combined_and_shown_as_used(page: Page, build: str) -> None:
+    opened(page, build)
+    used = page.locator("#used-fit-right-lip")
+    expect(used).to_contain_text("measured")
+    expect(used).to_contain_text("6.25 in, 6.125 in to 6.375 in")
+    field = page.locator('[data-path="fit.right.lip"]')
+    field.fill('["6 1/4 in", "6 5/16 in", "6 1/4 in"]')
+    answered(page, field.blur)
+    expect(used).to_contain_text("6.271 in")
+    expect(page.locator("#fit-sentence")).to_contain_text("It fits")
 
 
 def test_the_travel_is_gone_through_with_the_keyboard(page: Page, build: str) -> None:
@@ -127,7 +139,7 @@ def test_the_slider_stays_where_it_is_when_an_answer_comes(page: Page, build: st
     was = page.locator("#rear-gap-outer-left .gap").inner_html()
     field = page.locator('[data-path="wheel.section"]')
     field.fill("11.9 in")
-    answered(page, lambda: field.blur())
+    answered(page, field.blur)
     expect(page.locator("#travel-said")).to_have_text(said)
     assert page.locator("#rear-gap-outer-left .gap").inner_html() != was
     assert page.locator("#rear-axle").get_attribute("transform")

@@ -134,3 +134,41 @@ def test_without_errors_the_truth_comes_back() -> None:
         for key, true in truth.items():
             slack = 2e-4 if key.startswith("now") else 1e-9  # the plan is read off a tape: 0.01 deg
             assert float(numbers[key].value) == pytest.approx(true, abs=slack), (seed, key)
+
+
+# Links in parallel planes: in side view the instant center is where both lines cross (Gillespie,
+# Fundamentals of Vehicle Dynamics, ch. 7, from memory), worked out here by two straight lines.
+LINKS = {
+    "lower_body": (22.0, 18.0, 9.5), "lower_axle": (0.4, 18.0, 8.1),
+    "upper_body": (16.5, 12.0, 15.6), "upper_axle": (0.5, 12.0, 16.9),
+    "lateral_body": (-4.7, -20.5, 13.0), "lateral_axle": (-4.3, 18.9, 13.0),
+    "wheel_center": (0.0, 29.0, 12.9), "pinion_joint": (12.5, 0.0, 12.0),
+    "gearbox_joint": (60.0, 0.0, 14.0),
+}  # fmt: skip
+
+
+def crossing() -> tuple[float, float]:
+    slopes, starts = [], []
+    for name in ("lower", "upper"):
+        (x1, _, z1), (x2, _, z2) = LINKS[f"{name}_body"], LINKS[f"{name}_axle"]
+        slopes.append((z1 - z2) / (x1 - x2))
+        starts.append(z2 - slopes[-1] * x2)
+    ahead = (starts[1] - starts[0]) / (slopes[0] - slopes[1])
+    return ahead, starts[0] + slopes[0] * ahead
+
+
+def test_links_cross_where_two_straight_lines_do() -> None:
+    points = "\n".join(f'{n} = ["{x} in", "{y} in", "{z} in"]' for n, (x, y, z) in LINKS.items())
+    text = (
+        f'{HEAD}[car]\nwheelbase = "108 in"\ncg_height = "20 in"\n'
+        f'[suspension]\nkind = "four-link"\n[points]\n{points}\n'
+    )
+    x = filled(resolve(read_build(text, "links.toml")), Plain())
+    numbers = found(x, Asked("four-link", rise_measured=False)).numbers
+    ahead, up = crossing()
+    assert float(numbers["ic_ahead"].value) / IN == pytest.approx(ahead, rel=1e-6)
+    assert float(numbers["ic_height"].value) / IN == pytest.approx(up, rel=1e-6)
+    assert float(numbers["anti_squat"].value) == pytest.approx(up / ahead * 108.0 / 20.0, rel=1e-6)
+    # A level rod in the plane of the axle would be the roll center; it stands a little behind, and
+    # the links slope, which shifts it by less than 1/8 in.
+    assert float(numbers["roll_center"].value) == pytest.approx(13.0 * IN, abs=IN / 8.0)

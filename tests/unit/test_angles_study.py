@@ -282,3 +282,27 @@ def test_an_unknown_kind_is_asked_for(text):
     assert not report.axle_known
     assert "suspension.kind" in [w.path for w in report.wanted]
     assert kind_of(built(text)) == "coil-link"
+
+
+@pytest.mark.parametrize(
+    ("point", "said"),
+    [
+        ('["1 in", "5 1/2 in", "18 5/8 in"]', "a link has no length"),
+        ('["2 in", "5 1/2 in", "18 5/8 in"]', "do not reach that travel"),
+    ],
+)
+def test_links_that_cannot_be_moved_are_told_of_and_left_out(text, point, said):
+    build = built(edit(text, "points.upper_body", point))
+    report = angles_study(build)
+    assert not report.axle_known
+    assert any(said in c and "look at the points again" in c for c in report.cautions)
+    assert report.verdict in {"turn", "right"}
+    assert standing_at(build, 0.02).bars == ()
+    assert set(report.findings) <= set(angle_nodes(build))
+
+
+def test_readings_that_contradict_each_other_stand_beside_the_answer(text):
+    report = angles_study(built(edit(text, "angles.gearbox_height", "16 in")))
+    (first, *_) = [line for line in report.more if "contradict each other" in line]
+    assert "angles.gearbox_height about 1.9 in too much" in first
+    assert first not in report.cautions

@@ -209,6 +209,24 @@ def test_wheels_that_hang_give_no_answer():
     assert "hanging" in report.sentence
 
 
+def test_a_tire_that_cannot_be_gives_no_answer():
+    report = fit_study(built(wheel__rim_diameter="30 in"))
+    assert report.verdict == "not known"
+    assert "cannot be so" in report.sentence
+    assert report.search.tried == 0
+    assert report.travel is None
+
+
+def test_every_tire_is_judged_where_it_is_widest(report):
+    # Sections of the sizes on an 8 in rim, by the rule of 0.4 of the change of rim (read).
+    spare = {c.tire: c.spare / IN for c in report.search.choices if c.rim_width == 8 * IN}
+    wide = {
+        t: (s + 0.4 * (8 * 25.4 - 0.725 * s)) / 25.4 for t, s in {"255/60R15": 255.0}.items()
+    } | {"275/60R15": 10.9}
+    gained = 0.5 * (wide["275/60R15"] - wide["255/60R15"])
+    assert spare["255/60R15"] - spare["275/60R15"] == pytest.approx(gained, abs=0.005)
+
+
 def test_a_wider_axle_takes_room_outside_and_gives_it_inside(build, report):
     wide = fit_study(with_tried(build, width="60.25 in"))
     before, after = rooms(report), rooms(wide)
@@ -375,6 +393,19 @@ def test_brakes_and_speedometer(build):
     # Disc brakes at one pressure: share of friction times area times radius (closed form).
     rear, front = 2.2 * 4.8, 6.8 * 4.7
     assert lines["rear_brake_share"].value == pytest.approx(rear / (rear + front), rel=1e-3)
+
+
+def test_a_valve_takes_pressure_from_the_rear(report):
+    # Half of what exceeds half the pressure: three quarters of the torque (closed form).
+    valve = {"brakes__knee_pressure": "500 psi", "brakes__knee_share": "50 %"}
+    held = fit_study(built(brakes__line_pressure="1000 psi", **valve))
+    free = fit_study(built(brakes__line_pressure="1000 psi"))
+    rear = [
+        next(e.finding.value for e in r.brakes.lines if e.key == "rear_brake_torque")
+        for r in (held, free)
+    ]
+    assert rear[0] / rear[1] == pytest.approx(0.75, rel=1e-9)
+    assert any("is held either way in" in w for w in report.brakes.words)
 
 
 def test_what_is_there_lets_the_next_be_ordered(build):

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from axlewright.measuring.distributions import chi_square_beyond, t_factor, t_two_sided
-from axlewright.measuring.mistakes import bare_flange, rim_lip, whole_inch
+from axlewright.measuring.mistakes import all_bare, bare_flange, rim_lip, whole_inch
 from axlewright.measuring.network import Relation, adjust
 from axlewright.measuring.outliers import grubbs_limit, stands_apart
 from axlewright.measuring.relations import NETWORKS, OLD_AXLE, SOFT, WHEEL, renamed, tube_slope
@@ -52,6 +52,35 @@ def test_limits_hold_the_truth_about_as_often_as_they_say():
         found = combine(list(readings), [0.125] * 3)
         held += abs(found.value) < 1.96 * found.uncertainty
     assert 0.94 < held / 2000 < 0.985
+
+
+def test_what_is_rounded_off_is_not_averaged_away():
+    mark = 1 / 16
+    same = [combine([10.0] * n, [mark] * n, mark).uncertainty for n in (1, 2, 3, 200)]
+    assert same == sorted(same, reverse=True)
+    # of ±one division half of the variance is rounding, and half of the rest is common as well
+    assert same[-1] == pytest.approx(mark / math.sqrt(6.0) * math.sqrt(0.75), rel=0.01)
+    fine = [combine([10.0] * n, [mark] * n, mark / 64).uncertainty for n in (1, 3)]
+    assert fine[1] < same[2] < fine[0] == same[0]
+
+
+def test_limits_hold_the_truth_of_what_is_read_to_the_nearest_mark():
+    # errors small beside the mark: three readings mostly agree, and are all off alike
+    rng = np.random.default_rng(2)
+    mark, held = 1 / 16, 0
+    for _ in range(2000):
+        truth = rng.uniform(0.0, 1.0)
+        seen = truth + rng.normal(0.0, 0.012) + rng.normal(0.0, 0.012, 3)
+        found = combine([round(s / mark) * mark for s in seen], [mark] * 3, mark)
+        held += abs(found.value - truth) < 1.645 * found.uncertainty
+    assert 0.88 < held / 2000 < 0.97
+
+
+def test_one_sixteenth_off_accuses_nobody():
+    mark = 1 / 16
+    assert combine([10.0, 10.0, 10.0 + mark], [mark] * 3, mark).apart is None
+    odd = combine([10.0, 10.0, 10.75], [mark] * 3, mark).apart
+    assert odd is not None and odd.number == 3
 
 
 @given(st.lists(st.floats(-50, 50), min_size=1, max_size=8), st.floats(0.01, 2.0), st.floats(-9, 9))
@@ -238,6 +267,20 @@ def test_widths_over_the_bare_flanges_are_named():
     assert "two hats" in found[0].what
 
 
+def test_all_readings_from_the_bare_flange_are_named():
+    hat = 0.28 * IN
+    bare = ("fit.bare_to_bare", "fit.old_hat")
+    right = {n: (v, 0.03 * IN) for n, (v, _) in truth().items()} | SOFT
+    right |= {bare[0]: (60.0 * IN - 2.0 * hat, 0.03 * IN), bare[1]: (hat, 0.003 * IN)}
+    assert judge(adjust(right, OLD_AXLE)).agree
+    (every,) = all_bare(hat, right)
+    wrong = right | {n: (right[n][0] + by, right[n][1]) for n, by in every.added.items()}
+    assert not judge(adjust(wrong, OLD_AXLE)).agree
+    found = explanations(wrong, OLD_AXLE, [*bare_flange(hat), every])
+    assert any("every reading" in e.what for e in found)
+    assert list(all_bare(hat, ["fit.left.lip", "fit.lip_to_lip"])) == []
+
+
 def test_swapped_sides_are_named():
     readings = {**truth(spread=0.03), **SOFT}
     left, right = readings["fit.left.lip"], readings["fit.right.lip"]
@@ -295,6 +338,20 @@ def test_the_tube_and_its_joints():
         + relation.constant
     )
     assert left == pytest.approx(0.0, abs=1e-12)
+
+
+def test_shafts_and_hats_lie_about_the_middle_of_the_faces():
+    # faces 30 and 28 from the pin, hats 0.3 and 0.2, gap 1: the pin lies 1 right of the middle
+    relation = next(r for r in NETWORKS["new axle"] if r.name.startswith("shafts with"))
+    car = {
+        "centre.left_shaft": 30.0 - 0.3 - 0.5, "centre.right_shaft": 28.0 - 0.2 - 0.5,
+        "ends.left.hat": 0.3, "ends.right.hat": 0.2, "centre.differential_left": -1.0,
+    }  # fmt: skip
+    assert sum(s * car[n] for n, s in relation.shares.items()) == pytest.approx(0.0, abs=1e-12)
+    alike = renamed(relation, {"ends.left.hat": "ends.hat", "ends.right.hat": "ends.hat"})
+    assert set(alike.shares) == {
+        "centre.left_shaft", "centre.right_shaft", "centre.differential_left",
+    }  # fmt: skip
 
 
 def test_both_ends_read_once_count_twice():

@@ -11,6 +11,7 @@ from axlewright.drawing.svg import to_svg
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.working import steps
 from axlewright.studies import ratio_choice
+from axlewright.studies.load_path import load_path
 from axlewright.studies.ratio import ratio_study
 from axlewright.studies.ratio_ask import AskError, ask_of, read_ask
 from axlewright.studies.ratio_working import option_nodes, option_of
@@ -204,6 +205,14 @@ def test_the_choice_does_not_give_away_a_load_path_that_holds(report):
 def test_margins_are_never_rounded_across_one():
     assert ratio_choice.margin_words(0.9996) == "0.99"
     assert ratio_choice.margin_words(1.004) == "1.00"
+
+
+def test_margins_stand_against_closed_form_bounds_and_it_says_so(build, report):
+    (fitted,) = (o for o in report.options if o.fitted)
+    found = load_path(build, 1, 60).report
+    weakest = next(x for x in found.links if x.link == found.verdict.weakest)
+    assert fitted.findings["weakest_margin"].value == pytest.approx(weakest.breaks.margin.value)
+    assert [c for c in report.cautions if c.startswith("Margins stand against the closed-form")]
 
 
 def test_one_is_chosen_and_the_sentence_names_it(report):

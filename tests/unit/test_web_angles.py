@@ -35,7 +35,7 @@ def test_the_page_answers_first(client, build):
     assert page.status_code == 200
     said = words(page.text)
     for wanted in ("Turn the pinion&#39;s nose up by", "Gauge on the pinion", "Left over",
-                   "Anti-squat", "Which tube would do", "left lower link"):  # fmt: skip
+                   "Anti-squat", "Which tube would do", "Left lower link"):  # fmt: skip
         assert wanted in said, wanted
     assert said.index("At what angles") < said.index("What to set") < said.index("in every state")
     ids = re.findall(r' id="([^"]+)"', page.text)

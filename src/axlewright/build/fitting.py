@@ -139,6 +139,8 @@ class CentreSizes(Generic[T]):
     face_to_face: T | None
     bare_to_bare: T | None
     end_to_end: T | None
+    left_half: T | None
+    right_half: T | None
     pinion_left: T | None
     differential_left: T | None
     differential_gap: T | None

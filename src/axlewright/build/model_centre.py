@@ -25,6 +25,17 @@ class Centre(Section):
         usual=("40 in", "68 in"), possible=("15 in", "95 in"),
         advice="Bar or tape along the tubes.",
     )  # fmt: skip
+    left_half: LengthReadings = key(
+        "Cross-pin center of the new housing outward to its left end face: with the right one it"
+        " checks the housing before shafts are ordered, which are not taken back.",
+        example="26 23/32 in", usual=("16 in", "36 in"), possible=("4 in", "60 in"),
+        advice="Rod through the tube from the cross pin's middle, mark at the end face.",
+    )  # fmt: skip
+    right_half: LengthReadings = key(
+        "Cross-pin center of the new housing outward to its right end face.",
+        example="25 23/32 in", usual=("16 in", "36 in"), possible=("4 in", "60 in"),
+        advice="Rod through the tube from the cross pin's middle, mark at the end face.",
+    )  # fmt: skip
     pinion_left: LengthReadings = key(
         "Pinion center left of the middle between the wheel faces; minus to the right. Left and"
         " right halves differ by twice this.",

@@ -11,7 +11,7 @@ from typing import Annotated
 import typer
 
 from axlewright import __version__
-from axlewright.cli import angles, faults, fit, launching, ratio
+from axlewright.cli import angles, drawings, faults, fit, launching, mesh, ratio
 from axlewright.cli.serve import serve
 
 app = typer.Typer(
@@ -159,7 +159,8 @@ def paper(
     else:
         launch = bench.launch_on_paper(resolved, seed)
         report = bench.check(resolved, seed, 10_000)
-        written = write_check_paper(report, limit, path, today, launch)
+        gears = bench.gears_on_paper(resolved, seed)
+        written = write_check_paper(report, limit, path, today, launch, gears)
     typer.echo(
         messages.envelope("paper", {"path": str(written)}) if as_json else f"Wrote {written}"
     )
@@ -209,8 +210,11 @@ def verify(
 
 app.command()(launching.launch)
 app.command()(launching.coupling)
+app.command()(mesh.mesh)
 app.command()(fit.fit)
 app.command()(angles.angles)
+app.command()(drawings.worksheet)
+app.command()(drawings.drawings)
 app.command()(ratio.ratio)
 app.command("run")(ratio.run)
 app.command()(serve)

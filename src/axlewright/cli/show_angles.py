@@ -12,7 +12,7 @@ from axlewright.cli.show import console
 from axlewright.quantities.units import System, pretty, show, significant
 from axlewright.studies.angles_axle import CASES
 from axlewright.studies.angles_report import AnglesReport, Judged, Sweep
-from axlewright.studies.angles_words import band_text, degrees, number_text
+from axlewright.studies.angles_text import band_text, degrees, number_text
 
 _WIDTH = 98
 
@@ -135,14 +135,15 @@ def _joints(report: AnglesReport, system: System) -> Table:
     heads = ("joint, in", "before it dents", "rating", "one yoke as fitted, the other for this")
     table = _table("Classes of joint: margin at the greatest torque, and rating", heads, (0, 3))
     for j in report.joints:
-        word = f"fitted; {j.fits}" if j.fitted else j.fits
+        word = "fitted: a plain joint, where both yokes take it" if j.fitted else j.fits
         table.add_row(j.name, f"{j.dents:.2f}", show(j.rating, "torque", system, 2), word)
     return table
 
 
 AXLE = (
     "ic_ahead", "ic_height", "anti_squat", "anti_lift", "roll_center", "roll_steer", "torque_left",
-    "windup_stiffness", "mount_stiffness", "mount_height", "rise_stiffness", "rise_stated",
+    "windup_stiffness", "mount_stiffness", "mount_height", "rise_stiffness", "squat", "rise_squat",
+    "rise_stated",
 )  # fmt: skip
 
 

@@ -8,8 +8,8 @@ from rich.table import Table
 from rich.text import Text
 
 from axlewright.cli.show import console
-from axlewright.quantities.units import System, from_si, show
-from axlewright.studies.fit_figures import figure, percent, plus_minus, value_text
+from axlewright.quantities.units import System, from_si
+from axlewright.studies.fit_figures import band_text, figure, percent, plus_minus, value_text
 from axlewright.studies.fit_report import (
     EndLine,
     FitReport,
@@ -132,18 +132,11 @@ def _gaps(title: str, lines: Sequence[EndLine], system: System) -> Table:
             lacks = Text("measure " + ", ".join(e.lacks), style="yellow")
             table.add_row(e.side, e.what, "–", "", lacks)
             continue
-        off = plus_minus(e.finding, system) if e.finding.dimension == "length" else _band(e, system)
+        told = plus_minus if e.finding.dimension == "length" else band_text
+        off = told(e.finding, system)
         table.add_row(e.side, e.what, value_text(e.finding, system), off,
                       Text(e.fault, style="red"))  # fmt: skip
     return table
-
-
-def _band(e: EndLine, system: System) -> str:
-    f = e.finding
-    if f is None or f.low == f.high:
-        return ""
-    low, high = (show(v, f.dimension, system, 3) for v in (f.low, f.high))
-    return f"{low} to {high}"
 
 
 def _print_rest(report: FitReport) -> None:

@@ -24,7 +24,7 @@ from axlewright.studies.fit_parts import PartsReport
 Key = Literal[
     "housing", "shaft-left", "shaft-right", "section-left", "section-right", "side", "driveshaft"
 ]
-Make = Callable[[tuple[str, ...]], Sheet]
+Make = Callable[[PartsReport, Heading, tuple[str, ...]], Sheet]
 
 LARGEST = "A3"
 EMPTY_LINES = "An empty line is a figure that nobody knows yet; what is drawn there is only a hint."
@@ -56,41 +56,65 @@ class FitSheet:
 
 def fit_sheets(parts: PartsReport, heading: Heading) -> tuple[FitSheet, ...]:
     """Every drawing, in the order of the work."""
-    makers, larger = _makers(parts, heading), _makers(parts, replace(heading, paper=LARGEST))
-    return tuple(
-        _made(parts, key, make, on_larger)
-        for (key, make), (_, on_larger) in zip(makers, larger, strict=True)
-    )
+    return tuple(fit_sheet(parts, key, heading) for key in MAKERS)
 
 
-def _makers(parts: PartsReport, heading: Heading) -> Iterator[tuple[Key, Make]]:
-    yield (
-        "section-left",
-        lambda said: wheel_section_drawing(of.section(parts, "left"), heading, said),
-    )
-    yield (
-        "section-right",
-        lambda said: wheel_section_drawing(of.section(parts, "right"), heading, said),
-    )
-    yield "housing", lambda said: housing_drawing(of.housing(parts), heading, said)
-    yield "shaft-left", lambda said: shaft_drawing(of.shaft(parts, "left"), heading, said)
-    yield "shaft-right", lambda said: shaft_drawing(of.shaft(parts, "right"), heading, said)
-    yield "side", lambda said: side_view_drawing(of.side_view(parts), heading, said)
-    yield "driveshaft", lambda said: driveshaft_drawing(of.driveshaft(parts), heading, said)
-
-
-def _made(parts: PartsReport, key: Key, make: Make, on_larger: Make) -> FitSheet:
-    lacks = lacking(parts, key)
-    said = (*_said(parts, key), *((FORM,) if lacks else ()))
+def fit_sheet(parts: PartsReport, key: Key, heading: Heading) -> FitSheet:
+    """One drawing; what does not go on the paper is set on the largest."""
+    said = tuple(_said(parts, key))
     try:
-        sheet = make((*said, EMPTY_LINES))
-    except ValueError:  # what does not go on the paper is set on the largest
-        sheet = on_larger((*said, EMPTY_LINES))
+        sheet = MAKERS[key](parts, heading, (*said, EMPTY_LINES))
+    except ValueError:
+        larger = replace(heading, paper=LARGEST)
+        sheet = MAKERS[key](parts, larger, (*said, EMPTY_LINES))
+    return FitSheet(key, replace(sheet, cautions=(*said, *sheet.cautions)), waits_for(parts, key))
+
+
+def waits_for(parts: PartsReport, key: Key) -> tuple[str, ...]:
+    """What a sheet lacks before a file may be cut from."""
     held = () if parts.trusted else ("readings that agree",)
     at_ride = ("readings at ride height",) if parts.hanging else ()
-    return FitSheet(
-        key, replace(sheet, cautions=(*said, *sheet.cautions)), (*held, *at_ride, *lacks)
-    )
+    return (*held, *at_ride, *lacking(parts, key))
+
+
+def _section_left(parts: PartsReport, heading: Heading, said: tuple[str, ...]) -> Sheet:
+    return wheel_section_drawing(of.section(parts, "left"), heading, said)
+
+
+def _section_right(parts: PartsReport, heading: Heading, said: tuple[str, ...]) -> Sheet:
+    return wheel_section_drawing(of.section(parts, "right"), heading, said)
+
+
+def _housing(parts: PartsReport, heading: Heading, said: tuple[str, ...]) -> Sheet:
+    return housing_drawing(of.housing(parts), heading, said)
+
+
+def _shaft_left(parts: PartsReport, heading: Heading, said: tuple[str, ...]) -> Sheet:
+    return shaft_drawing(of.shaft(parts, "left"), heading, said)
+
+
+def _shaft_right(parts: PartsReport, heading: Heading, said: tuple[str, ...]) -> Sheet:
+    return shaft_drawing(of.shaft(parts, "right"), heading, said)
+
+
+def _side(parts: PartsReport, heading: Heading, said: tuple[str, ...]) -> Sheet:
+    return side_view_drawing(of.side_view(parts), heading, said)
+
+
+def _driveshaft(parts: PartsReport, heading: Heading, said: tuple[str, ...]) -> Sheet:
+    return driveshaft_drawing(of.driveshaft(parts), heading, said)
+
+
+MAKERS: dict[Key, Make] = {
+    "section-left": _section_left,
+    "section-right": _section_right,
+    "housing": _housing,
+    "shaft-left": _shaft_left,
+    "shaft-right": _shaft_right,
+    "side": _side,
+    "driveshaft": _driveshaft,
+}
+"""In the order of the work."""
 
 
 def _said(parts: PartsReport, key: Key) -> Iterator[str]:
@@ -101,6 +125,8 @@ def _said(parts: PartsReport, key: Key) -> Iterator[str]:
         yield HANGING
     if _ITEMS.get(key) in parts.waits:
         yield NOT_YET
+    if lacking(parts, key):
+        yield FORM
 
 
 _MAIN: dict[str, dict[str, str]] = {

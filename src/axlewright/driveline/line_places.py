@@ -36,22 +36,24 @@ def plan_of_joints(
 
 @formula("s_s", "angle", source="height over the length of a straight line, closed form")
 def slope_of_heights(front_joint_z: Num, rear_joint_z: Num, joint_distance: Num) -> Num:
-    """Side slope of a driveshaft from the heights of its ends.
+    """Side slope of a driveshaft from the heights of its ends; upright where they contradict it.
 
     Exact for a shaft that lies straight in the car; one that slants by 5 degrees in plan is 0.4 %
     of the slope off.
     """
-    result: Num = np.arcsin((front_joint_z - rear_joint_z) / joint_distance)
+    share = (front_joint_z - rear_joint_z) / joint_distance
+    result: Num = np.arcsin(np.minimum(np.maximum(share, -1.0), 1.0))
     return result
 
 
 @formula("p_s", "angle", source="offset over the length of a straight line, closed form")
 def plan_of_offsets(front_joint_y: Num, rear_joint_y: Num, joint_distance: Num) -> Num:
-    """Plan slope of a driveshaft from how far left its ends are.
+    """Plan slope of a driveshaft from how far left its ends are; square where they contradict it.
 
     Exact for a shaft that lies level; one that slopes by 5 degrees is 0.4 % of the slope off.
     """
-    result: Num = np.arcsin((front_joint_y - rear_joint_y) / joint_distance)
+    share = (front_joint_y - rear_joint_y) / joint_distance
+    result: Num = np.arcsin(np.minimum(np.maximum(share, -1.0), 1.0))
     return result
 
 

@@ -49,3 +49,15 @@ def ends_apart(first_joint_angle: Num, second_joint_angle: Num) -> Num:
     """How far the working angles at both ends of a shaft are apart."""
     result: Num = np.abs(first_joint_angle - second_joint_angle)
     return result
+
+
+@formula("ψ_q", "angle", source="turn of the axle for each length that it moves up (closed form)")
+def nose_in_squat(tail_squat: Num, link_reaction_arm: Num) -> Num:
+    """How far the nose turns up as the tail sinks; links that meet ahead turn it down."""
+    return -tail_squat * link_reaction_arm
+
+
+@formula("ψ_p", "angle", source=_SLOPES)
+def whole_rise(windup_rise: Num, squat_turn: Num) -> Num:
+    """Rise of the nose against the body: wind-up in the bushes, and what the squat adds."""
+    return windup_rise + squat_turn

@@ -149,16 +149,24 @@ def turn_converter(w: Array, j: int) -> None:
 
 
 @inline
-def hold_clutch(w: Array, j: int, t: float, step: float, pace: float, automatic: bool) -> None:
-    """Torques of clutch and trans-brake, and whether the clutch sticks.
+def capacity(w: Array, j: int, t: float) -> float:
+    """What the clutch holds at a moment."""
+    rise = w[at.CLAMP_RISE + j] * climbed(t, w[at.CLAMP_START + j], w[at.CLAMP_PACE + j])
+    result: float = w[at.CAPACITY + j] * (w[at.CLAMP + j] + rise)
+    return result
+
+
+@inline
+def hold_clutch(w: Array, j: int, t: float, step: float, pace: float, automatic: bool) -> float:
+    """Torques of clutch and trans-brake, and whether the clutch sticks; gives what it felt.
 
     The hold is first taken to stick, with the clutch pulling on a shaft that stands; if its
     capacity does not allow that it slips with all of it.  Either way the clutch is then alone.
+
+    In the step in which it comes to stick it has slipped up to that moment, with what it held then:
+    more than in the step before where the clamp still rises.
     """
-    cap = w[at.CAPACITY + j] * (
-        w[at.CLAMP + j]
-        + w[at.CLAMP_RISE + j] * climbed(t, w[at.CLAMP_START + j], w[at.CLAMP_PACE + j])
-    )
+    cap = capacity(w, j, t)
     slide = w[at.SLIDE + j] * cap
     stuck = w[at.STUCK + j]
     t_d = w[at.T_D + j]
@@ -169,19 +177,25 @@ def hold_clutch(w: Array, j: int, t: float, step: float, pace: float, automatic:
     if automatic:
         need = out - w[at.G + j] * (pace * w[at.J_G + j])
         most = cap if (stuck > 0.5) & (abs(need) <= cap) else slide
-        passed = between(need, -most, most)
+        drawn = between(need, -most, most)
         hold = w[at.HOLD + j] + w[at.HOLD_RISE + j] * climbed(
             t, w[at.HOLD_START + j], w[at.HOLD_PACE + j]
         )
-        held = between(upstream - passed + w[at.A + j] * (pace * w[at.J_A + j]), -hold, hold)
+        held = between(upstream - drawn + w[at.A + j] * (pace * w[at.J_A + j]), -hold, hold)
     slip = w[at.A + j] - w[at.G + j]
     slip += step * ((upstream - held) * ij_a + out * ij_g)
     need = slip * (pace * w[at.J_PASS + j])
     most = cap if (stuck > 0.5) & (abs(need) <= cap) else slide
-    w[at.T_C + j] = between(need, -most, most)
+    passed = between(need, -most, most)
+    sticks = (abs(need) <= most) & (cap > 0.0)
+    w[at.T_C + j] = passed
     w[at.T_H + j] = held
     w[at.CAP + j] = cap
-    w[at.STUCK + j] = 1.0 if (abs(need) <= most) & (cap > 0.0) else 0.0
+    w[at.STUCK + j] = 1.0 if sticks else 0.0
+    until = (abs(need) / max(most, 1e-9) - 0.5) * step
+    last = w[at.SLIDE + j] * capacity(w, j, t + until)
+    turned = last if need > 0.0 else -last
+    return turned if sticks & (stuck < 0.5) else passed
 
 
 @inline

@@ -50,11 +50,11 @@ def note(w: Array, j: int, most: int, value: float) -> None:
 
 
 @inline
-def note_peaks(w: Array, j: int, time: float) -> None:
-    """Tally what the present place shows."""
+def note_peaks(w: Array, j: int, time: float, clutch: float) -> None:
+    """Tally what the present place shows; ``clutch`` is what the clutch feels in this step."""
     axle, r, when = w[at.T_AX + j], w[at.RADIUS + j], w[at.AX_TIME + j]
     w[at.AX_TIME + j] = kept(time if axle > w[at.AX_MOST + j] else when)
-    note(w, j, at.C_MOST, w[at.T_C + j])
+    note(w, j, at.C_MOST, clutch)
     note(w, j, at.D_MOST, w[at.T_D + j])
     note(w, j, at.AX_MOST, axle)
     note(w, j, at.L_MOST, w[at.T_L + j])
@@ -177,11 +177,11 @@ def advance(
     else:
         w[at.T_PUMP + j] = 0.0
         w[at.T_IN + j] = w[at.T_E + j]
-    hold_clutch(w, j, middle, step, pace, automatic)
+    clutch = hold_clutch(w, j, middle, step, pace, automatic)
     hold_wheels(w, j, middle, step, pace)
     if not locked:
         hold_side_gears(w, j, pace)
-    note_peaks(w, j, n * step)
+    note_peaks(w, j, n * step, clutch)
     if watched:
         keep_speeds(w, j)
     turn_parts(w, j, (n + 1) * step, step, automatic, locked)

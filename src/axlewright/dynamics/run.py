@@ -42,6 +42,8 @@ QUARTER = MARKS["1/4 mile"]
 STEP = 0.03
 """s; a converter shortens it where it must (see ``run_march.calm``)."""
 _LONGEST = 90.0  # s; who needs more does not reach the mark
+_PARTS = 8
+"""Parts for each thread: short ratios shift more and take longer, so halves are not alike."""
 _ALL = tuple(sorted({d for m in MARKS.values() for d in (m, m - TRAP) if d > 0.0}))
 
 
@@ -117,7 +119,8 @@ def run_times(
     times = np.full((count, len(_ALL)), np.nan)
     speeds = np.full((count, len(_ALL)), np.nan)
     figures = _figures(packed)
-    pieces = max(1, min(workers or os.cpu_count() or 1, count))
+    side_by_side = workers or os.cpu_count() or 1
+    pieces = 1 if side_by_side == 1 else max(1, min(_PARTS * side_by_side, count))
     edges = np.linspace(0, count, pieces + 1).astype(int)
 
     runs = compiled_runs()
@@ -131,7 +134,7 @@ def run_times(
     if pieces == 1:
         work(0, count)
     else:
-        with ThreadPoolExecutor(pieces) as pool:
+        with ThreadPoolExecutor(side_by_side) as pool:
             for done in [pool.submit(work, a, b) for a, b in spans]:
                 done.result()
     return _times(packed.shape, times, speeds, figures)

@@ -18,6 +18,7 @@ import numpy as np
 from numba import njit
 
 from axlewright.dynamics import run_rates
+from axlewright.dynamics.fast_math import FAST
 from axlewright.dynamics.run_rates import FLUID, LAUNCH, LOCKED, SHIFT, SLIP, helper, rates, train
 
 T_ROLLOUT, T_60_MPH, T_100_KMH, TOP, PULL, T_GRIP, T_UP, SHIFTS, GEAR, ENGINE = range(10)
@@ -257,7 +258,7 @@ def compiled_runs() -> Callable[..., int]:
     """Compile the march over many runs (from disk if that was done before)."""
     stamp = crc32(inspect.getsource(run_rates).encode())
 
-    @njit(cache=True, nogil=True, error_model="numpy")
+    @njit(cache=True, nogil=True, error_model="numpy", fastmath=set(FAST))
     def runs(
         lanes: Any, ratios: Any, curve: Any, fluid: Any, marks: Any, size: float, last: float,
         longest: float, every: float, times: Any, speeds: Any, figures: Any, log: Any,

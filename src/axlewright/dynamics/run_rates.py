@@ -8,6 +8,8 @@ from typing import Any, TypeVar
 
 from numba import njit
 
+from axlewright.dynamics.fast_math import FAST
+
 F = TypeVar("F", bound=Callable[..., Any])
 
 LAUNCH, SLIP, LOCKED, SHIFT, FLUID = range(5)
@@ -18,7 +20,8 @@ _FADE = 20.0  # rad/s over which the rev limiter takes the torque away
 def helper(function: F) -> F:
     """Compile what only compiled code calls; it is kept on disk with its caller alone."""
     options: dict[str, Any] = {"no_cpython_wrapper": True, "no_cfunc_wrapper": True}
-    compiled: F = njit(nogil=True, error_model="numpy", **options)(function)
+    made = njit(nogil=True, error_model="numpy", fastmath=set(FAST), **options)(function)
+    compiled: F = made
     return compiled
 
 

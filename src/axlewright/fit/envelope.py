@@ -8,6 +8,7 @@ lie inside them by no more than 0.0022 of half the sidewall's height, some 0.15 
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
 from typing import Any
 
@@ -61,25 +62,30 @@ class Tire:
         )
         return tuple(text for holds, text in checks if not np.all(holds))
 
+    @functools.cached_property
+    def corners(self) -> tuple[Array, Array]:
+        """What :func:`outline` gives, worked out once: a search asks for it again and again."""
+        if self.problems:
+            raise ValueError("; ".join(self.problems))
+        turn = np.linspace(0.0, 0.5 * np.pi, _CHORDS + 1)
+        half, lip = 0.5 * np.asarray(self.section), 0.5 * np.asarray(self.over_lips)
+        corner, middle = 0.5 * np.asarray(self.tread), np.asarray(self.at_widest)
+        upper = [(corner + (half - corner) * np.sin(t), np.cos(t)) for t in turn]
+        lower = [(lip + (half - lip) * np.cos(t), np.sin(t)) for t in turn[1:]]
+        rise, fall = self.radius - middle, middle - self.lip_radius
+        across = [0.0 * corner, *(a for a, _ in upper), *(a for a, _ in lower), lip]
+        radii = [self.radius, *(middle + rise * c for _, c in upper)]
+        radii += [*(middle - fall * s for _, s in lower), 0.0]
+        both = _stacked([*across, *radii])
+        return both[: len(across)], both[len(across) :]
+
 
 def outline(tire: Tire) -> tuple[Array, Array]:
     """Corners of one half of the section: distance from the tire's middle, and radius.
 
     From the middle of the tread out, around and in to the axis; corners on the first axis.
     """
-    if tire.problems:
-        raise ValueError("; ".join(tire.problems))
-    turn = np.linspace(0.0, 0.5 * np.pi, _CHORDS + 1)
-    half, lip = 0.5 * np.asarray(tire.section), 0.5 * np.asarray(tire.over_lips)
-    corner, middle = 0.5 * np.asarray(tire.tread), np.asarray(tire.at_widest)
-    upper = [(corner + (half - corner) * np.sin(t), np.cos(t)) for t in turn]
-    lower = [(lip + (half - lip) * np.cos(t), np.sin(t)) for t in turn[1:]]
-    rise, fall = tire.radius - middle, middle - tire.lip_radius
-    across = [0.0 * corner, *(a for a, _ in upper), *(a for a, _ in lower), lip]
-    radii = [tire.radius, *(middle + rise * c for _, c in upper)]
-    radii += [*(middle - fall * s for _, s in lower), 0.0]
-    both = _stacked([*across, *radii])
-    return both[: len(across)], both[len(across) :]
+    return tire.corners
 
 
 def distance(tire: Tire, along: Num, radius: Num) -> tuple[Num, NDArray[np.intp]]:

@@ -63,7 +63,9 @@ def half_of_width(whole_width: Num) -> Num:
     return 0.5 * whole_width
 
 
-@formula("W_f", "length", source="nearest whole number of steps, definition")
+@formula(
+    "W_f", "length", source="nearest mark of a rule with such steps, definition", kind="lookup"
+)
 def ordered_width(best_width: Num, order_step: Num) -> Num:
     """Width as it is ordered: the nearest step to the best one."""
     result: Num = np.round(best_width / order_step) * order_step

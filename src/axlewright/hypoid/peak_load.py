@@ -92,6 +92,17 @@ def face_load_from_contact(peak_line_load: Num, mean_line_load: Num) -> Num:
     return peak_line_load / mean_line_load
 
 
+@formula(
+    "K_m",
+    "ratio",
+    source="peak over mean load, what crowning alone makes taken out (closed form); 1.5 for crowned"
+    " teeth as C_xc of ANSI/AGMA 2003 (from memory)",
+)
+def beyond_crowning(contact_unevenness: Num, crowning_factor: Num) -> Num:
+    """Load distribution factor of a method that holds crowning in a factor of its own."""
+    return contact_unevenness / crowning_factor
+
+
 @formula("T_F", "torque", source="root stress in proportion to torque (closed form)")
 def torque_at_root_stress(ring_torque: Num, root_stress: Num, bending_allowable: Num) -> Num:
     """Ring torque at which the root reaches a stress; a pattern that spreads makes it safer."""

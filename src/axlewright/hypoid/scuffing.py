@@ -68,6 +68,12 @@ def crossing_speed(profile_speed: Num, lengthwise_speed: Num, contact_line_slant
     return np.abs(across + lengthwise_speed * np.sin(contact_line_slant))
 
 
+@formula("v_f", "speed", source="travel per radian times speed (closed form)")
+def flank_speed(flank_travel: Num, turning_speed: Num) -> Num:
+    """Speed on a flank, from its travel per radian that the ring gear turns."""
+    return flank_travel * turning_speed
+
+
 @formula(
     "Δθ_f",
     "temperature rise",

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from axlewright.measuring.datum import ACROSS, INWARD, OUTWARD
+from axlewright.measuring.datum import ACROSS, INWARD, OUTWARD, hats_short
 from axlewright.measuring.relations import IN
 from axlewright.measuring.suspects import Mistake
 
+_FACE = "fit.old_face"
 _FLANGE = "was taken from the bare flange, not from the face that the wheel touches"
 
 
@@ -32,6 +33,13 @@ def bare_flange(hat: float) -> Iterator[Mistake]:
     bare = "fit.bare_to_bare"
     yield Mistake(f"{bare} was taken with the brakes on (two hats)", {bare: 2.0 * hat})
     yield Mistake(f"{bare} was taken with one brake on (one hat)", {bare: hat})
+
+
+def all_bare(hat: float, known: Iterable[str]) -> Iterator[Mistake]:
+    """Everything that should run from the wheel face taken from the bare flange instead."""
+    added = {name: -hats_short(name) * hat for name in known if hats_short(name) != 0.0}
+    if len(added) > 1:
+        yield Mistake(f"every reading from the wheel face {_FLANGE}: then say so in {_FACE}", added)
 
 
 def new_bare_flange(hat: float) -> Iterator[Mistake]:

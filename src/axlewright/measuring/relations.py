@@ -62,11 +62,17 @@ NEW_AXLE = (
          "centre.bare_to_bare", "ends.left.hat", "ends.right.hat"),
     _sum("housing and both brake spaces make the bare width", "centre.bare_to_bare",
          "centre.end_to_end", "ends.left.brake_space", "ends.right.brake_space"),
+    _sum("both halves of the housing make its width", "centre.end_to_end",
+         "centre.left_half", "centre.right_half"),
+    Relation("halves, brake spaces and hats differ by twice the cross pin's place",
+             {"centre.right_half": 1.0, "ends.right.brake_space": 1.0, "ends.right.hat": 1.0,
+              "centre.left_half": -1.0, "ends.left.brake_space": -1.0, "ends.left.hat": -1.0,
+              "centre.differential_left": -2.0}),
     _sum("both shafts and the gap make the bare width", "centre.bare_to_bare",
          "centre.left_shaft", "centre.right_shaft", "centre.differential_gap"),
-    Relation("the shafts differ by twice the cross pin's place",
-             {"centre.right_shaft": 1.0, "centre.left_shaft": -1.0,
-              "centre.differential_left": -2.0}),
+    Relation("shafts with their hats differ by twice the cross pin's place",
+             {"centre.right_shaft": 1.0, "ends.right.hat": 1.0, "centre.left_shaft": -1.0,
+              "ends.left.hat": -1.0, "centre.differential_left": -2.0}),
 )  # fmt: skip
 WHEEL = (
     Relation("offset, half the rim and a lip make the backspace",
@@ -107,6 +113,7 @@ PAIRS = (
         for n in ("lip", "inner", "rail", "pinion", "differential", "housing_end")
     ),
     ("centre.left_shaft", "centre.right_shaft"),
+    ("centre.left_half", "centre.right_half"),
     ("ends.left.brake_space", "ends.right.brake_space"),
     ("ends.left.hat", "ends.right.hat"),
 )
@@ -149,9 +156,13 @@ def tube_slope(slope: float, length: float) -> Relation:
 
 
 def renamed(relation: Relation, other: Mapping[str, str]) -> Relation:
-    """The relation with some quantities read elsewhere: both hats from one that is alike."""
+    """The relation with some quantities read elsewhere: both hats from one that is alike.
+
+    What then cancels is left out.
+    """
     shares: dict[str, float] = {}
     for name, share in relation.shares.items():
         here = other.get(name, name)
         shares[here] = shares.get(here, 0.0) + share
-    return Relation(relation.name, shares, relation.constant)
+    left = {name: share for name, share in shares.items() if share != 0.0}
+    return Relation(relation.name, left, relation.constant)

@@ -1,9 +1,10 @@
 """Several readings of one thing become one value with its uncertainty.
 
 The rule.  The value is the mean.  A tool and a datum have limits ±a, which one reading keeps with
-hardly any doubt (triangle, u = a/√6).  Half of that variance is scatter from reading to reading,
-half is common to all of them: the tape's own error, where the plumb line hangs (an assumption).
-Repeats shrink the scatter and leave the rest:
+hardly any doubt (triangle, u = a/√6).  What is rounded off, one division over √12, is part of that
+and common to all readings that fall on the same mark.  Half of the rest of that variance is scatter
+from reading to reading, half is common to all of them: the tape's own error, where the plumb line
+hangs (an assumption).  Repeats shrink the scatter and leave what is common:
 
 * scatter of one reading: what is known of the tool, weighing as much as eight readings more than
   one, pooled with the repeats;
@@ -25,6 +26,7 @@ from axlewright.measuring.uncertainty import (
     combined_uncertainty,
     mean_uncertainty,
     pooled_scatter,
+    rounding_uncertainty,
     triangle_half_width,
     triangle_uncertainty,
 )
@@ -32,7 +34,7 @@ from axlewright.measuring.uncertainty import (
 KNOWN_FREEDOM = 8
 """Degrees of freedom that what is known of a tool's scatter is worth (assumed)."""
 SCATTER_SHARE = 0.5
-"""Part of a single reading's variance that differs from reading to reading (assumed)."""
+"""Part of a reading's variance, less what is rounded off, that is new each time (assumed)."""
 _COVERED = 0.95
 
 
@@ -54,8 +56,13 @@ class Combined:
         return float(triangle_half_width(self.uncertainty))
 
 
-def combine(readings: Sequence[float], half_widths: Sequence[float]) -> Combined:
-    """Mean and uncertainty of repeats, each with the limits ± of one reading."""
+def combine(
+    readings: Sequence[float], half_widths: Sequence[float], division: float = 0.0
+) -> Combined:
+    """Mean and uncertainty of repeats, each with the limits ± of one reading.
+
+    ``division`` is what each was rounded to.
+    """
     if not readings or len(readings) != len(half_widths):
         raise ValueError("each reading needs its own limits")
     count = len(readings)
@@ -65,13 +72,15 @@ def combine(readings: Sequence[float], half_widths: Sequence[float]) -> Combined
     if count == 1:
         return Combined(mean, single, 1, 0.0, None)
     scatter = math.sqrt(math.fsum((r - mean) ** 2 for r in readings) / (count - 1))
-    known = single * math.sqrt(SCATTER_SHARE)
+    rounded = min(float(rounding_uncertainty(division)), single)
+    rest = math.sqrt(single**2 - rounded**2)
+    known = rest * math.sqrt(SCATTER_SHARE)
     pooled = float(pooled_scatter(known, KNOWN_FREEDOM, scatter, count))
     widened = pooled * t_factor(_COVERED, KNOWN_FREEDOM + count - 1) / _NORMAL
-    total = combined_uncertainty(
-        mean_uncertainty(widened, count), single * math.sqrt(1.0 - SCATTER_SHARE)
-    )
-    return Combined(mean, float(total), count, scatter, stands_apart(readings, known))
+    common = combined_uncertainty(rest * math.sqrt(1.0 - SCATTER_SHARE), rounded)
+    total = float(combined_uncertainty(mean_uncertainty(widened, count), common))
+    seen = float(combined_uncertainty(known, rounded))
+    return Combined(mean, total, count, scatter, stands_apart(readings, seen))
 
 
 _NORMAL = 1.959963984540054

@@ -44,6 +44,19 @@ def pooled_scatter(
     return result
 
 
+@formula(
+    "u_r",
+    "ratio",
+    source="even distribution over one division, GUM F.2.2.1 (from memory)",
+    valid={"reading_division": (0.0, None)},
+    outside="a division has no sign",
+)
+def rounding_uncertainty(reading_division: Num) -> Num:
+    """Standard uncertainty of what was rounded off, to the nearest mark of a scale."""
+    result: Num = reading_division / np.sqrt(12.0)
+    return result
+
+
 @formula("u_B", "ratio", source="triangular distribution of half-width a, GUM 4.3.9 (from memory)")
 def triangle_uncertainty(limit_half_width: Num) -> Num:
     """Standard uncertainty of a value that surely lies within ±half-width, likeliest amid."""

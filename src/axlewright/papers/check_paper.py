@@ -15,6 +15,7 @@ from axlewright.drawing.primitives import Drawing
 from axlewright.drawing.svg import to_svg
 from axlewright.papers.launch_page import MarchedLaunch, launch_content
 from axlewright.papers.limit_card import card_content
+from axlewright.papers.mesh_page import mesh_content
 from axlewright.papers.press import date_parts, write_pdf
 from axlewright.papers.words import (
     cell,
@@ -26,6 +27,7 @@ from axlewright.papers.words import (
     with_band,
 )
 from axlewright.quantities.finding import Finding
+from axlewright.studies.mesh_report import MeshReport
 from axlewright.studies.report import (
     CaseReport,
     InputLine,
@@ -48,12 +50,14 @@ def write_check_paper(
     path: Path,
     made_on: str,
     launch: MarchedLaunch | None = None,
+    mesh: MeshReport | None = None,
 ) -> Path:
     """Write the report as a PDF; ``made_on`` is the date to print, like 2025-03-31.
 
-    With a launch that was marched the paper has a page on it.
+    With a launch that was marched the paper has a page on it, and with a gear pair that was worked
+    out some more.
     """
-    return write_pdf("check.typ", content(report, card, made_on, launch), path, made_on)
+    return write_pdf("check.typ", content(report, card, made_on, launch, mesh), path, made_on)
 
 
 def content(
@@ -61,6 +65,7 @@ def content(
     card: LimitCard | None,
     made_on: str,
     launch: MarchedLaunch | None = None,
+    mesh: MeshReport | None = None,
 ) -> dict[str, Any]:
     """Everything the template prints, already in words."""
     sources = numbered_sources(report)
@@ -98,6 +103,7 @@ def content(
              for g in report.gears]
         ),
         "launch": launch_content(launch) if launch else None,
+        "mesh": mesh_content(mesh) if mesh else None,
         "card": card_content(card) if card else None,
         "card_cautions": [x for x in card.cautions if x not in report.cautions] if card else [],
         "given": _inputs([replace(i, advice="") for i in given], sources),

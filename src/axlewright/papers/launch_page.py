@@ -76,7 +76,10 @@ def _way(w: Way) -> dict[str, Any]:
         "stated": "as stated" if w.stated else "",
         "speed": significant(from_si(w.speed.value, "rotation")[0], 2),
         "peaks": [list(cell(w.peaks[p])) for p in _PLACES],
-        "sixty_feet": [f"{'≥ ' if w.at_least else ''}{time.value:.2f}", f"{time.low:.2f} to {time.high:.2f}"],
+        "sixty_feet": [
+            f"{'≥ ' if w.at_least else ''}{time.value:.2f}",
+            f"{time.low:.2f} to {time.high:.2f}",
+        ],
     }
 
 

@@ -18,9 +18,11 @@ from axlewright.quantities.formula import Array
 from axlewright.quantities.sampling import Samples
 from axlewright.quantities.watching import watching
 from axlewright.quantities.working import Node, Nominal, Traced, tracing
+from axlewright.studies import angles_notes as notes
 from axlewright.studies import angles_words as words
 from axlewright.studies.angles_fill import Filled, Numbers, filled, kind_of
 from axlewright.studies.angles_judge import STATES, asked_of, judged, keeps, rules_of
+from axlewright.studies.angles_linkage import posing, with_or_without
 from axlewright.studies.angles_numbers import Asked, Found, found
 from axlewright.studies.angles_report import (
     AnglesReport,
@@ -44,23 +46,33 @@ SAMPLES, SEED = 200, 1
 def angles_study(build: Resolved, seed: int = SEED, count: int = SAMPLES) -> AnglesReport:
     """Say what to set, what the joints do in each state, and what the axle's links do."""
     x = filled(build, Plain())
-    asked = asked_of(x, kind_of(build), rise_measured(build))
+
+    def do(kind: str, trouble: str) -> AnglesReport:
+        asked = asked_of(x, kind, rise_measured(build), trouble)
+        return _report(build, x, asked, seed, count)
+
+    return with_or_without(kind_of(build), do)
+
+
+def _report(build: Resolved, x: Filled, asked: Asked, seed: int, count: int) -> AnglesReport:
     f = found(x, asked)
     with watching() as watched:
         drawn = found(filled(build, Samples(seed, count)), asked)
     findings = _findings(f.numbers, drawn.numbers)
     values = {k: n.value for k, n in f.numbers.items()}
     now, then = ((judged(values, k) if f.states else ()) for k in ("now", "set"))
-    near = rooms(x, f)
+    with posing():
+        near, ways = rooms(x, f), _sweep(x, f)
     later = _short(drawn.numbers, "set", count) if f.states else None
     verdict = words.verdict_of(f, now, then)
-    said = [*words.cautions(build, asked, f, findings), *watched.cautions(set())]
+    said = [*notes.cautions(build, asked, f, findings), *watched.cautions(set())]
+    more = words.more_words(build, verdict, asked, f, findings, now, near, later)
     return AnglesReport(
         name=build.machine.name,
         file=build.source.file,
         verdict=verdict,
         sentence=words.sentence(verdict, f, findings, now, then),
-        more=words.more_words(verdict, asked, f, findings, now, near, later),
+        more=more,
         likelihood=_short(drawn.numbers, "now", count) if f.states else None,
         likelihood_then=later,
         findings=findings,
@@ -75,11 +87,11 @@ def angles_study(build: Resolved, seed: int = SEED, count: int = SAMPLES) -> Ang
         axle_known=f.pose is not None,
         carries=_carries(f),
         brackets=_brackets(f),
-        sweep=_sweep(x, f),
-        wanted=words.wanted(build, asked, f),
-        proposals=words.proposals(f, findings),
-        inputs=words.inputs(build),
-        cautions=tuple(dict.fromkeys(said)),
+        sweep=ways,
+        wanted=notes.wanted(build, asked, f),
+        proposals=notes.proposals(f, findings),
+        inputs=notes.inputs(build),
+        cautions=tuple(c for c in dict.fromkeys(said) if c not in more),
         safety=safety_lines(build.machine),
         made=Made(f"axlewright {__version__}", STUDY, data_hash(), build.source.hash, seed, count),
     )
@@ -94,23 +106,29 @@ def rise_measured(build: Resolved) -> bool:
 def angle_nodes(build: Resolved) -> dict[str, Node]:
     """The working behind every number, by key."""
     plain = filled(build, Plain())
-    asked = asked_of(plain, kind_of(build), rise_measured(build))
-    with tracing():
-        f = found(filled(build, Nominal()), asked)
-    return {k: n.value.node for k, n in f.numbers.items() if isinstance(n.value, Traced)}
+
+    def do(kind: str, trouble: str) -> dict[str, Node]:
+        asked = asked_of(plain, kind, rise_measured(build), trouble)
+        with tracing():
+            f = found(filled(build, Nominal()), asked)
+        return {k: n.value.node for k, n in f.numbers.items() if isinstance(n.value, Traced)}
+
+    return with_or_without(kind_of(build), do)
 
 
 def _findings(nominal: Numbers, drawn: Numbers) -> dict[str, Finding]:
     """Values with their bands; what has no end, such as a far instant center, is left out."""
     made = {}
     for key, number in nominal.items():
+        if key not in drawn:
+            continue
         value = float(number.value)
         samples = np.asarray(drawn[key].value, dtype=np.float64)
-        if not np.isfinite(value) or not np.all(np.isfinite(samples)):
+        whole = bool(np.all(np.isfinite(samples)))
+        if not np.isfinite(value) or (key in _FAR and (not whole or _changes_side(drawn))):
             continue
-        if key in _FAR and _changes_side(drawn):
-            continue
-        made[key] = Finding(key, number.means, value, *band(samples, value), number.dimension)
+        low, high = band(samples if whole else samples[np.isfinite(samples)], value)
+        made[key] = Finding(key, number.means, value, low, high, number.dimension)
     return made
 
 

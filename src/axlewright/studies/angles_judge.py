@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from axlewright.driveline.pinion_setting import static_pinion
 from axlewright.driveline.shaft_line import (
     GREATEST_DIFFERENCE,
     INERTIA_LIMIT,
@@ -17,10 +18,9 @@ from axlewright.quantities.formula import Array, Num
 from axlewright.quantities.units import show
 from axlewright.studies import angles_moves as moves
 from axlewright.studies.angles_fill import Filled
-from axlewright.studies.angles_line import Line
-from axlewright.studies.angles_moves import State
-from axlewright.studies.angles_numbers import Asked, Found, found, pulled, pulling
+from axlewright.studies.angles_numbers import Asked, Start, start
 from axlewright.studies.angles_report import Judged
+from axlewright.studies.angles_states import pulled, pulling
 
 _TURNS = np.radians(np.arange(-10.0, 10.001, 0.05))
 _CLOSE = 1e-9
@@ -87,23 +87,21 @@ def _limit_text(rule: Rule) -> str:
     return f"{word} {show(limit_of(rule), 'angle', digits=2)}"
 
 
-def asked_of(x: Filled, kind: str, rise_measured: bool) -> Asked:
+def asked_of(x: Filled, kind: str, rise_measured: bool, trouble: str = "") -> Asked:
     """What is asked, with the window of settings, from a filling with nominal values."""
-    plain = Asked(kind, rise_measured)
-    first = found(x, plain)
-    return Asked(kind, rise_measured, window(x, first))
+    begin = start(x, Asked(kind, rise_measured))
+    return Asked(kind, rise_measured, window(x, begin), trouble)
 
 
-def window(x: Filled, f: Found) -> tuple[float, float] | None:
+def window(x: Filled, begin: Start) -> tuple[float, float] | None:
     """Between which slopes at rest every limit is kept: the run of settings next to the wanted."""
-    line = f.line
-    if not f.states or line.pinion is None or line.gearbox is None:
+    line = begin.line
+    if line.pinion is None or line.gearbox is None or line.shaft is None:
         return None
-    start = f.states[0]
-    rests, kept = _tried(x, line, start, f)
+    rests, kept = _tried(x, begin)
     if not kept.any():
         return None
-    wanted = float(f.numbers["static"].value)
+    wanted = float(static_pinion(line.gearbox.side, begin.rise))
     nearest = int(np.flatnonzero(kept)[np.argmin(np.abs(rests[kept] - wanted))])
     low = high = nearest
     while low > 0 and kept[low - 1]:
@@ -113,10 +111,11 @@ def window(x: Filled, f: Found) -> tuple[float, float] | None:
     return float(rests[low]), float(rests[high])
 
 
-def _tried(x: Filled, line: Line, start: State, f: Found) -> tuple[Array, NDArray[np.bool_]]:
+def _tried(x: Filled, begin: Start) -> tuple[Array, NDArray[np.bool_]]:
     """Slopes at rest that were tried, and which of them keep every limit."""
-    how = pulling(x, f.numbers["rise"].value)
-    rest = moves.turned(line, start, "set", "Tried", _TURNS, how.top, how.phase)
+    line, how = begin.line, pulling(x, begin.rise)
+    now = moves.at_rest(line, how.top, how.phase)
+    rest = moves.turned(line, now, "set", "Tried", _TURNS, how.top, how.phase)
     loaded, fast = pulled(line, rest, "set", "Tried", how)
     kept = np.ones(_TURNS.shape, dtype=bool)
     limits = (x.assumed.inertia_limit, x.assumed.smooth_limit)

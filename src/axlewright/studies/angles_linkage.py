@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Callable, Collection, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 import numpy as np
 
@@ -15,6 +17,7 @@ from axlewright.suspension.bushes import link_stiffness
 from axlewright.suspension.linkage import RIGID, Link, Linkage, Wheels
 from axlewright.vehicle.axle_forces import wheel_center_left
 
+T = TypeVar("T")
 _LOWER, _UPPER = ("lower_body", "lower_axle"), ("upper_body", "upper_axle")
 _ROD = ("lateral_body", "lateral_axle")
 _WATT = (
@@ -35,6 +38,27 @@ _RIGHT = {
     "right bar thrust": ("right_bar_pivot", "right_bar_pivot"),
     "right bar reaction": ("right_bar_pivot", "right_bar_pivot"),
 }
+
+
+class LinksError(ValueError):
+    """Links that cannot be moved as they were measured; says what is wrong."""
+
+
+@contextmanager
+def posing() -> Iterator[None]:
+    """Whatever the suspension refuses inside the block is a fault of the points."""
+    try:
+        yield
+    except ValueError as e:
+        raise LinksError(str(e)) from e
+
+
+def with_or_without(kind: str, do: Callable[[str, str], T]) -> T:
+    """Do something with the links; where they cannot be moved, without them, with the reason."""
+    try:
+        return do(kind, "")
+    except LinksError as e:
+        return do("", str(e))
 
 
 @dataclass(frozen=True)
@@ -95,8 +119,22 @@ def wheels_of(x: Filled, said: list[str] | None = None) -> Wheels:
         return Wheels(left, kinds.mirrored(left) if other is None else place(other))
     if said is not None:
         said.append("wheel centers not measured: taken at half the track and the tire's radius")
+    return track_wheels(x)
+
+
+def axle_height(x: Filled) -> Num:
+    """Axle line above the ground, the radius of the loaded tire: as measured, else by its size."""
+    spot = x.fitting.points.get("wheel_center")
+    if spot is not None:
+        return spot.up
+    measured = x.fitting.left.ground_to_center
+    return x.launching.tire.radius if measured is None else measured
+
+
+def track_wheels(x: Filled) -> Wheels:
+    """Wheel centers by the track and the tire alone."""
     aside = wheel_center_left(x.machine.car.track)
-    left = place(Spot(0.0, aside, x.launching.tire.radius))
+    left = place(Spot(0.0, aside, axle_height(x)))
     return Wheels(left, kinds.mirrored(left))
 
 

@@ -12,7 +12,9 @@ from axlewright.studies import angles_moves as moves
 from axlewright.studies.angles import rise_measured
 from axlewright.studies.angles_fill import Filled, filled, kind_of
 from axlewright.studies.angles_judge import asked_of
-from axlewright.studies.angles_numbers import Found, found, pulling
+from axlewright.studies.angles_linkage import axle_height, posing, with_or_without
+from axlewright.studies.angles_numbers import Found, found
+from axlewright.studies.angles_states import pulling
 from axlewright.studies.angles_sweep import travel_of
 from axlewright.suspension.linkage import Link, spot
 from axlewright.suspension.motion import roll_view_of, side_view_of
@@ -68,8 +70,16 @@ class Standing:
 def standing_at(build: Resolved, travel: float) -> Standing | None:
     """Everything with both wheels at a travel; kept within the stops."""
     x = filled(build, Plain())
-    asked = asked_of(x, kind_of(build), rise_measured(build))
-    f = found(x, asked)
+
+    def do(kind: str, trouble: str) -> Standing | None:
+        asked = asked_of(x, kind, rise_measured(build), trouble)
+        with posing():
+            return _at(x, found(x, asked), travel)
+
+    return with_or_without(kind_of(build), do)
+
+
+def _at(x: Filled, f: Found, travel: float) -> Standing | None:
     if not f.states:
         return None
     ways = travel_of(x)
@@ -88,7 +98,7 @@ def standing_at(build: Resolved, travel: float) -> Standing | None:
 def _standing(
     x: Filled, f: Found, s: moves.State, travel: tuple[float, float, float], pose: Pose | None
 ) -> Standing:
-    m, radius = x.machine, float(x.launching.tire.radius)
+    m, radius = x.machine, float(axle_height(x))
     base, high = float(m.car.wheelbase), float(m.car.cg_height)
     assert f.line.front is not None
     ahead, up, squat, roll = None, None, None, None

@@ -14,7 +14,7 @@ from axlewright.mechanics.sizes import scaled_length
 from axlewright.quantities.formula import Num
 from axlewright.studies.angles_fill import Filled
 from axlewright.studies.angles_line import Place
-from axlewright.studies.angles_linkage import wheels_of
+from axlewright.studies.angles_linkage import track_wheels
 from axlewright.studies.angles_numbers import Found
 from axlewright.studies.angles_report import Room
 
@@ -26,7 +26,7 @@ def rooms(x: Filled, f: Found) -> tuple[Room, ...]:
         return ()
     rests = {s.key: s.rear for s in f.states if s.key in {"set", "set_loaded"}}
     rear = rests.get("set", line.rear)
-    linkage = f.axle.linkage if f.axle is not None else plain_axle(wheels_of(x))
+    linkage = f.axle.linkage if f.axle is not None else plain_axle(track_wheels(x))
     axle = places(linkage, Travel(float(car.bump), float(car.droop)))
     front, joint = _point(line.front), _point(rear)
     wound = _point(rests["set_loaded"]) if "set_loaded" in rests else joint

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from axlewright.catalogue import rows
 from axlewright.catalogue.load import row, rows_of
 from axlewright.driveline.joint_fit import YokeEars, joint_wanted
@@ -59,6 +61,9 @@ def hardest_torque(x: Filled) -> Num:
 def whirl_numbers(x: Filled, length: Num, speed: Num) -> Numbers:
     """Whirl on stiff pins and on real ends, the half-critical band, and balance."""
     d, a = x.machine.driveshaft, x.assumed
+    top = Number("Driveshaft at the rev limit in direct gear", "rotation", speed)
+    if np.min(length) <= 0.0:  # readings that contradict each other leave no length
+        return {"shaft_top": top}
     bore = bore_of_tube(d.tube_diameter, d.tube_wall)
     pinned = whirl.critical_speed(d.youngs_modulus, d.density, d.tube_diameter, bore, length)
     mass = bare_tube_mass(tube_area(d.tube_diameter, d.tube_wall), length, d.density)
@@ -72,7 +77,7 @@ def whirl_numbers(x: Filled, length: Num, speed: Num) -> Numbers:
         a.balance_grade, mass, speed, scaled_length(d.tube_diameter, a.half)
     )
     return {
-        "shaft_top": Number("Driveshaft at the rev limit in direct gear", "rotation", speed),
+        "shaft_top": top,
         "whirl_pinned": Number("Whirl speed on stiff pins", "rotation", pinned),
         "whirl_ends": Number("Whirl speed on springy ends", "rotation", ends.first_whirl),
         "whirl_margin": Number(

@@ -7,8 +7,10 @@ import numpy as np
 from axlewright.quantities.formula import Array, Num
 from axlewright.studies import angles_moves as moves
 from axlewright.studies.angles_fill import Filled
-from axlewright.studies.angles_numbers import Found, pulling
+from axlewright.studies.angles_linkage import axle_height
+from axlewright.studies.angles_numbers import Found
 from axlewright.studies.angles_report import Sweep
+from axlewright.studies.angles_states import pulling
 from axlewright.suspension.motion import roll_view_of, side_view_of
 from axlewright.suspension.pose import Pose, solve_pose
 
@@ -41,10 +43,10 @@ def sweep(x: Filled, f: Found) -> Sweep:
 def _axle(x: Filled, pose: Pose) -> tuple[Num, Num, Num]:
     m = x.machine
     view = side_view_of(pose)
-    roll = roll_view_of(pose, x.launching.tire.radius)
+    roll = roll_view_of(pose, axle_height(x))
     return (
-        view.anti_squat(x.launching.tire.radius, m.car.cg_height, m.car.wheelbase),
-        roll.center_height(x.launching.tire.radius),
+        view.anti_squat(axle_height(x), m.car.cg_height, m.car.wheelbase),
+        roll.center_height(axle_height(x)),
         roll.understeer,
     )
 

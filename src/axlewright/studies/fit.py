@@ -27,7 +27,14 @@ from axlewright.studies.angles_fill import kind_of
 from axlewright.studies.angles_linkage import axle_of
 from axlewright.studies.angles_linkage import lacking as lacking_points
 from axlewright.studies.fit_ask import FitAsk
-from axlewright.studies.fit_brakes import brake_gaps, brake_words, gears, speedo_gaps, speedo_words
+from axlewright.studies.fit_brakes import (
+    brake_gaps,
+    brake_words,
+    gears,
+    rear_share,
+    speedo_gaps,
+    speedo_words,
+)
 from axlewright.studies.fit_ends import Gap, fault_of, gaps_of_end
 from axlewright.studies.fit_fill import OLD_AXLE_OFF, SIDES, Filled, beside, fill
 from axlewright.studies.fit_known import Known, Lack, number
@@ -79,15 +86,15 @@ def fit_study(
     b = both(build, seed, count)
     order, lines = _order(b), _rooms(b)
     clashes = _contradictions(build)
-    hanging = build.fitting.state == "hanging"
-    verdict = fit_words.verdict_of(lines, clashes, hanging)
+    doubt = _doubt(build, b)
+    verdict = fit_words.verdict_of(lines, clashes, doubt)
     lacks = fit_holds.missing(_lacks(order, lines))
     tire = build.machine.tires.size
     search = search_report(b.plain, b.look, b.sampled, b.moving, b.low, tire)
     return FitReport(
         name=build.machine.name,
         file=build.source.file,
-        sentence=fit_words.sentence(verdict, order, lines, clashes, lacks, hanging),
+        sentence=fit_words.sentence(verdict, order, lines, clashes, lacks, doubt),
         verdict=verdict,
         further=fit_words.further(verdict, search, clashes),
         order=order,
@@ -117,6 +124,14 @@ def fit_study(
         safety=safety_lines(build.machine),
         made=Made(f"axlewright {__version__}", STUDY, data_hash(), build.source.hash, seed, count),
     )
+
+
+def _doubt(build: Resolved, b: Both) -> str:
+    """Why nothing can be said though readings are there."""
+    if build.fitting.state == "hanging":
+        return fit_words.HANGING
+    wrong = b.moving.impossible
+    return f"the numbers of this tire cannot be so: {wrong} (look at [wheel])" if wrong else ""
 
 
 def both(build: Resolved, seed: int, count: int) -> Both:
@@ -333,11 +348,23 @@ def assumptions(build: Resolved, b: Both) -> tuple[str, ...]:
     used = leaves((f.car, f.wheel, f.left_end, f.right_end, f.centre, f.brakes))
     if _middle_assumed(b):
         used[OLD_AXLE_OFF.path] = OLD_AXLE_OFF
+    idle = _idle(b)
     return tuple(
         f"{e.means.rstrip('.')}: {e.text} ({e.source})"
         for e in used.values()
-        if isinstance(e, Estimate) and e.origin == "assumed" and e.text
+        if isinstance(e, Estimate) and e.origin == "assumed" and e.text and e.path not in idle
     )
+
+
+def _idle(b: Both) -> frozenset[str]:
+    """Keys of the brakes that nothing is worked out from in this build."""
+    brakes = b.plain.fitting.brakes
+    found = {"brakes.knee_share"} if brakes.knee_pressure is None else set()
+    if not isinstance(rear_share(b.plain), Lack):
+        found.add("brakes.rear_share")
+    if brakes.rear_kind != "drum":
+        found.add("brakes.rear_drum_factor")
+    return frozenset(found)
 
 
 def _middle_assumed(b: Both) -> bool:

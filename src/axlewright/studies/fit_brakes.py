@@ -8,12 +8,14 @@ import numpy as np
 
 from axlewright.fit import speedometer
 from axlewright.quantities.formula import Num
-from axlewright.quantities.units import show
+from axlewright.quantities.units import show, significant
 from axlewright.studies.fit_ask import FitAsk
 from axlewright.studies.fit_ends import Gap, Judge
+from axlewright.studies.fit_figures import percent
 from axlewright.studies.fit_fill import Filled
 from axlewright.studies.fit_known import Known, Lack, read, work
 from axlewright.vehicle import brake_balance, parking_brake
+from axlewright.vehicle.brake_curves import rear_line_pressure
 from axlewright.vehicle.brake_rules import brake_cautions
 from axlewright.vehicle.brake_torque import disc_brake_torque, drum_brake_torque
 from axlewright.vehicle.load_transfer import vehicle_weight
@@ -45,10 +47,13 @@ def rear_torque(x: Filled) -> Known:
         return Lack(("brakes.rear_kind",))
     radius = read(b.rear_radius, "brakes.rear_radius")
     area = read(b.rear_piston_area, "brakes.rear_piston_area")
+    pressure = b.line_pressure
+    if b.knee_pressure is not None:
+        pressure = rear_line_pressure(b.line_pressure, b.knee_pressure, b.knee_share)
     if b.rear_kind == "disc":
-        return work(disc_brake_torque, line_pressure=b.line_pressure, piston_area=area,
+        return work(disc_brake_torque, line_pressure=pressure, piston_area=area,
                     pad_friction=b.rear_friction, pad_radius=radius)  # fmt: skip
-    return work(drum_brake_torque, line_pressure=b.line_pressure, cylinder_area=area,
+    return work(drum_brake_torque, line_pressure=pressure, cylinder_area=area,
                 brake_factor=b.rear_drum_factor, drum_radius=radius)  # fmt: skip
 
 
@@ -105,17 +110,22 @@ def _fine(value: float) -> str:
     return ""
 
 
-def _parking(x: Filled) -> Iterator[Gap]:
-    b, car = x.fitting.brakes, x.beside
-    wanted = parking_brake.grade_of_angle(b.grade)
-    factor = read(b.parking_factor, "brakes.parking")
-    torque = work(
+def parking_torque(x: Filled) -> Known:
+    """Torque with which the parking brake holds one wheel."""
+    b = x.fitting.brakes
+    return work(
         parking_brake.parking_torque,
         cable_force=parking_brake.cable_pull(b.lever_force, b.lever_ratio, b.cable_efficiency),
         brake_lever_ratio=b.wheel_lever_ratio,
-        brake_factor=factor,
+        brake_factor=read(b.parking_factor, "brakes.parking"),
         brake_radius=read(b.parking_radius, "brakes.parking_radius"),
     )
+
+
+def _parking(x: Filled) -> Iterator[Gap]:
+    b, car = x.fitting.brakes, x.beside
+    wanted = parking_brake.grade_of_angle(b.grade)
+    torque = parking_torque(x)
     held = work(
         parking_brake.grade_by_brakes,
         wheel_parking_torque=torque,
@@ -156,7 +166,25 @@ def brake_words(x: Filled, drawn: Filled) -> tuple[str, ...]:
     )
     if x.fitting.brakes.parking == "none":
         said.append("No parking brake is planned: most road rules want one that holds by itself.")
+    said += _parking_words(x, drawn)
     return tuple(said)
+
+
+def _parking_words(x: Filled, drawn: Filled) -> tuple[str, ...]:
+    """How surely the parking brake holds what is asked of it, brakes and tires either way."""
+    torque, car = parking_torque(drawn), drawn.beside
+    if isinstance(torque, Lack):
+        return ()
+    held = parking_brake.parking(
+        torque, tire_radius(drawn), vehicle_weight(car.mass), car.grip, car.rear_share,
+        car.cg_height, car.wheelbase,
+    )  # fmt: skip
+    asked = float(parking_brake.grade_of_angle(x.fitting.brakes.grade))
+    return (
+        f"A grade of {significant(100.0 * asked, 2)} % is held either way in"
+        f" {percent(held.chance(asked))} of what the figures allow.",
+        *held.cautions,
+    )
 
 
 def speedo_gaps(x: Filled, ask: FitAsk) -> Iterator[Gap]:

@@ -7,6 +7,8 @@ from axlewright.quantities.units import System, from_si, pretty, significant
 
 _FINE = 0.045
 """Half a band in inches below which a third decimal tells something."""
+_PERCENT = ("_grade", "_share")
+"""Endings of ids whose ratio the trade tells in percent."""
 _NOTHING = 1e-6
 """m: what sums of many readings leave over by rounding."""
 _DECIMALS: dict[System, tuple[int, int]] = {"shop": (2, 3), "si": (1, 2)}
@@ -38,9 +40,21 @@ def value_text(f: Finding, system: System = "shop") -> str:
     """A finding: lengths by their band, all else by significant digits."""
     if f.dimension == "length":
         return figure(f.value, half_band(f), system)
-    if f.dimension == "ratio":
-        return significant(f.value, 3)
-    number, unit = from_si(f.value, f.dimension, system)
+    return other_text(f, f.value, system)
+
+
+def band_text(f: Finding, system: System = "shop") -> str:
+    """The 5 to 95 % band of what is no length; nothing for what is exact."""
+    if f.low == f.high:
+        return ""
+    return f"{other_text(f, f.low, system)} to {other_text(f, f.high, system)}"
+
+
+def other_text(f: Finding, value: float, system: System = "shop") -> str:
+    """A value of a finding that is no length."""
+    if f.id.endswith(_PERCENT):
+        return f"{significant(100.0 * value, 3)} %"
+    number, unit = from_si(value, f.dimension, system)
     return f"{significant(number, 3)} {pretty(unit)}".strip()
 
 

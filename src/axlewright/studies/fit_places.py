@@ -53,6 +53,8 @@ class Moving:
     lacks: tuple[str, ...]
     linkage: Linkage | None = None
     caution: str = ""
+    impossible: str = ""
+    """Why the tire cannot be so, if its numbers say so."""
 
     @property
     def least(self) -> dict[str, Clearance]:
@@ -71,8 +73,11 @@ def moving(x: Filled, look: Look, linkage: Linkage | None) -> Moving:
     bump, droop = read(car.bump, "fit.bump"), read(car.droop, "fit.droop")
     tire_lacks = lacking((look.wheel.section, look.wheel.over_lips, look.offset, look.half))
     things = tuple(t for side in SIDES for t in _things(x, look, side))
-    ends = {} if tire_lacks else {_side(s): _end(x, look, s) for s in SIDES}
     lacks = (*tire_lacks, *lacking((bump, droop)))
+    ends = {} if tire_lacks else {_side(s): _end(x, look, s) for s in SIDES}
+    wrong = [p for e in ends.values() for p in e.running.problems]
+    if wrong:
+        return Moving({}, things, None, ("wheel.section",), impossible=wrong[0])
     if isinstance(bump, Lack) or isinstance(droop, Lack):
         return Moving(ends, things, None, lacks)
     stops = Stops(float(bump), float(droop), float(car.lateral_shift))

@@ -11,6 +11,7 @@ from axlewright.build.sizes import read_tire
 from axlewright.fit import old_axle, tire_section, wheel
 from axlewright.fit.axle_places import AxlePlaces
 from axlewright.fit.clearance import Facing, Obstacle, Side
+from axlewright.fit.swept_room import tires_of
 from axlewright.fit.trade_off import Setup, changes
 from axlewright.fit.wheel_choice import Choice, Halves, Size, Slips
 from axlewright.fit.wheel_search import search
@@ -90,7 +91,21 @@ def lists(x: Filled, look: Look, tire: str) -> Lists | Lack:
     if others:
         notes.append(OTHER_TIRES)
     notes.append(EVERY_WIDTH)
-    return Lists(_sizes(x, look, others), rims, backs, _widths(look), tuple(notes))
+    sizes = _sizes(x, look, others)
+    lip = float(w.lip_width)
+    wrong = {size.name: said for size in sizes if (said := _wrong(size, rims, lip))}
+    notes += [f"{name} was left out: {said}." for name, said in wrong.items()]
+    sizes = tuple(size for size in sizes if size.name not in wrong)
+    return Lists(sizes, rims, backs, _widths(look), tuple(notes))
+
+
+def _wrong(size: Size, rims: Sequence[float], lip: float) -> str:
+    """Why a tire's numbers cannot be so, on any of the rims; nothing if they can."""
+    pairs = [
+        (size, w, float(tire_section.section_on_rim(size.section, w, size.measuring_rim)))
+        for w in rims
+    ]
+    return "; ".join(tires_of(pairs, lip)[0].problems)
 
 
 def _about(middle: float, count: int) -> tuple[float, ...]:
@@ -147,13 +162,17 @@ def _size(x: Filled, text: str) -> Size:
 
 
 def obstacles(
-    x: Filled, look: Look, m: Moving, low: dict[str, bool]
+    x: Filled, look: Look, m: Moving, low: dict[str, bool], sizes: Sequence[Size]
 ) -> tuple[list[Obstacle], list[AxlePlaces], list[str]]:
-    """Everything that a wheel must stay off, where the axle stands then, and whose value it is."""
+    """Everything that a wheel must stay off, where the axle stands then, and whose value it is.
+
+    What was read sideways is an edge that every tire meets where it is widest.
+    """
     found: list[Obstacle] = []
     where: list[AxlePlaces] = []
     of: list[str] = []
-    waist = 0.5 * (float(look.wheel.running) + float(look.wheel.lip_radius))
+    waists = [0.5 * (size.radius + size.lip_radius) for size in sizes]
+    waist, run = min(waists), float(np.sqrt(max(waists) ** 2 - min(waists) ** 2))
     wanted = x.fitting.car
     outer, inner = float(wanted.outer_clearance), float(wanted.inner_clearance)
     moving = float(wanted_when_moving(x))
@@ -168,7 +187,7 @@ def obstacles(
             ("inner_at_bump", thing, "inner", s.inner_at_bump, waist, moving, BUMP),
         ):
             if not isinstance(at, Lack):
-                found.append(_obstacle(name, side, facing, float(at), height, clear))
+                found.append(_obstacle(name, side, facing, (float(at), height, run), clear))
                 where.append(places)
                 of.append(key)
     if m.places is not None:
@@ -181,11 +200,12 @@ def obstacles(
 
 
 def _obstacle(
-    name: str, side: str, facing: str, out: float, height: float, wanted: float
+    name: str, side: str, facing: str, where: tuple[float, float, float], wanted: float
 ) -> Obstacle:
     which: Side = "left" if side == "left" else "right"
     looks: Facing = "outer" if facing == "outer" else "inner"
-    return Obstacle(f"{side} {name}", which, looks, out, height, wanted=wanted)
+    out, height, run = where
+    return Obstacle(f"{side} {name}", which, looks, out, height, half_run=run, wanted=wanted)
 
 
 def slips(look: Look, drawn: Look, found: Sequence[Obstacle], of: Sequence[str]) -> Slips:
@@ -217,7 +237,9 @@ def search_report(
     if tried.count > MOST:
         said = f"{tried.count:,} combinations are too many at once; {MOST:,} are tried at most."
         return SearchReport(0, 0, 0, (), (), (said,), ())
-    found, where, of = obstacles(x, look, m, low)
+    if not tried.sizes or tried.sizes[0].name != PLANNED:
+        return SearchReport(0, 0, 0, (), (), tried.notes, ())
+    found, where, of = obstacles(x, look, m, low, tried.sizes)
     off = slips(look, drawn, found, of)
     lip = float(x.fitting.wheel.lip_width)
     got = search(tried.sizes, tried.rims, tried.backspaces, tried.halves, lip, found, where, off)

@@ -23,11 +23,14 @@ def length(value: float, digits: int = 4) -> str:
     return show_both(value, "length", digits)
 
 
+HANGING = "the car was measured with its wheels hanging; take the readings at ride height"
+
+
 def verdict_of(
-    rooms: Sequence[RoomLine], contradictions: Sequence[Contradiction], hanging: bool
+    rooms: Sequence[RoomLine], contradictions: Sequence[Contradiction], doubt: str
 ) -> Verdict:
     """Whether it fits; a side that nobody measured leaves it open, unless another is short."""
-    if contradictions or hanging:
+    if contradictions or doubt:
         return "not known"
     if any(r.kept == "short" for r in rooms):
         return "does not fit"
@@ -41,7 +44,7 @@ def sentence(
     rooms: Sequence[RoomLine],
     contradictions: Sequence[Contradiction],
     lines: Sequence[MeasureLine],
-    hanging: bool,
+    doubt: str,
 ) -> str:
     """What to do, first of all."""
     if contradictions:
@@ -49,11 +52,8 @@ def sentence(
             "Order nothing yet: readings contradict each other"
             f" ({', '.join(c.title for c in contradictions)})."
         )
-    if hanging:
-        return (
-            "Not known yet: the car was measured with its wheels hanging; take the readings at"
-            " ride height."
-        )
+    if doubt:
+        return f"Not known yet: {doubt}."
     if verdict == "not known":
         return _unknown(lines)
     worst = tightest(rooms)

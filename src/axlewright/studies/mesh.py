@@ -13,7 +13,9 @@ from axlewright.catalogue.load import data_hash
 from axlewright.hypoid.support.dials import LIMITS
 from axlewright.quantities.estimate import leaves
 from axlewright.studies.influence import measure_next
+from axlewright.studies.mesh_carries import names_under, oil_id
 from axlewright.studies.mesh_choices import choices_of, curves_of
+from axlewright.studies.mesh_heat import judged
 from axlewright.studies.mesh_loads import LoadName
 from axlewright.studies.mesh_numbers import (
     LOADED,
@@ -41,6 +43,7 @@ from axlewright.studies.mesh_report import (
 from axlewright.studies.mesh_rest import Stand
 from axlewright.studies.mesh_reversal import reversal_of
 from axlewright.studies.mesh_runs import Run, Runs, Tell, all_runs, heard, part
+from axlewright.studies.mesh_tables import rating_sentence, tables_of
 from axlewright.studies.mesh_told import Told
 from axlewright.studies.mesh_warm import warm_pair
 from axlewright.studies.mesh_words import (
@@ -55,7 +58,7 @@ from axlewright.studies.mesh_words import (
 from axlewright.studies.report import Made
 from axlewright.studies.safety import safety_lines
 
-STUDY = "gear pair 1"
+STUDY = "gear pair 2"
 SEED, SAMPLES = 1, 60
 _RUNS, _CHOICES = 0.6, 0.75
 """Shares of the work that are done after the runs, and after the choices."""
@@ -98,7 +101,8 @@ def mesh_study(
     curves = curves_of(n)
     warm, not_warm = _warm(n)
     heard(tell, 1.0)
-    inputs = leaves((resolved.machine, resolved.meshing))
+    oil = {name: told.finding(oil_id(name)) for name in n.warmth.oil}
+    inputs = leaves((resolved.machine, resolved.meshing, resolved.axle_heat, judged()))
     report = MeshReport(
         name=resolved.machine.name,
         file=resolved.source.file,
@@ -124,6 +128,9 @@ def mesh_study(
         made=Made(
             f"axlewright {__version__}", STUDY, data_hash(), resolved.source.hash, seed, count
         ),
+        rating=rating_sentence(loads),
+        tables=tables_of(loads, oil),
+        oil=oil,
     )
     return MeshStudy(report, n)
 
@@ -178,6 +185,11 @@ def _load(told: Told, name: LoadName) -> GearLoad:
         },
         picture=picture,
         loaded=pressed,
+        rated={
+            what: told.finding(id_of(name.name, what))
+            for what in names_under(run, stand)
+            if id_of(name.name, what) in told.nominal
+        },
         cautions=tuple(
             filter(None, (stand.note, *(stand.loaded.cautions if stand.loaded else ())))
         ),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from axlewright.quantities.finding import Finding
 from axlewright.studies.launch_report import Decider
@@ -96,13 +96,39 @@ class BearingLine:
 
 
 @dataclass(frozen=True)
+class RatingRow:
+    """A row of a table: a load or what stands in its place, a finding to each column, a remark.
+
+    A cell without a finding has no number: without the loaded contact, or where a life is endless.
+    """
+
+    name: str
+    title: str
+    cells: tuple[Finding | None, ...]
+    says: str
+
+
+@dataclass(frozen=True)
+class RatingTable:
+    """A table of ratings to be printed as it stands; its columns are short heads."""
+
+    name: str
+    title: str
+    means: str
+    columns: tuple[str, ...]
+    rows: tuple[RatingRow, ...]
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class GearLoad:
     """One load: torques, movement of the gears as dials read it, who gives, and the pattern.
 
     ``moves`` holds pinion and ring by name, and E, P, G and shaft angle of the pair;
     ``shares`` how much of the change of offset (E) shafts, bearings and case give; ``by_part`` the
     same by single part, as a share.  ``pattern`` is of the compound's picture, ``contact`` of the
-    loaded contact; it is empty where the textbook's tooth force was used.
+    loaded contact; it is empty where the textbook's tooth force was used.  ``rated`` holds what it
+    carries, its heat and its bearings' lives, by name.
     """
 
     name: str
@@ -122,6 +148,7 @@ class GearLoad:
     loaded: LoadedPicture | None
     sentence: str
     cautions: tuple[str, ...]
+    rated: dict[str, Finding] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -219,7 +246,8 @@ class MeshReport:
 
     ``pictures`` are those without torque, by flank, ``shapes`` the flanks to draw them on; both are
     missing where the flanks are not known, with ``refused`` saying why.  ``decides`` names what
-    scatters an answer most, by its id.
+    scatters an answer most, by its id.  ``rating`` says what the pair carries, ``tables`` its
+    ratings in full, ``oil`` its losses and its oil at the cruise by name.
     """
 
     name: str
@@ -244,3 +272,6 @@ class MeshReport:
     safety: tuple[str, ...]
     sources: tuple[str, ...]
     made: Made
+    rating: str = ""
+    tables: tuple[RatingTable, ...] = ()
+    oil: dict[str, Finding] = field(default_factory=dict)

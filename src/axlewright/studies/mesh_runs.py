@@ -15,6 +15,7 @@ from axlewright.hypoid.support.equilibrium import Housed
 from axlewright.quantities.estimate import Estimate, Filler, Leaf, Mixture, Plain
 from axlewright.quantities.formula import Num
 from axlewright.quantities.sampling import Samples
+from axlewright.studies.mesh_heat import Warmth, warmth_of
 from axlewright.studies.mesh_loads import LoadSet, hardest_case, load_set
 from axlewright.studies.mesh_pair import Blank, GearPair, blank_of, gear_pair
 from axlewright.studies.mesh_rest import Stand, stands
@@ -37,7 +38,8 @@ class NoPairError(ValueError):
 class Run:
     """One axle: its teeth (without flanks where ``refused`` says why), its support, every load.
 
-    ``unpressed`` says why there is no loaded contact though it was asked for.
+    ``unpressed`` says why there is no loaded contact though it was asked for; ``warmth`` is what
+    its losses and its oil follow from.
     """
 
     machine: Machine[float]
@@ -47,6 +49,7 @@ class Run:
     support: Housed
     loads: LoadSet
     stands: dict[str, Stand]
+    warmth: Warmth
     unpressed: str = ""
 
     @property
@@ -127,7 +130,8 @@ def _likeliest(resolved: Resolved, contact: bool) -> Run:
             unpressed = str(e)
     support, loads = housed(blank, m, x), load_set(m, x)
     found = stands(teeth, support, loads.one())
-    return Run(m, x, teeth, refused, support, loads, found, unpressed)
+    warmth = warmth_of(resolved, filler, m)
+    return Run(m, x, teeth, refused, support, loads, found, warmth, unpressed)
 
 
 def with_teeth(run: Run, teeth: Teeth) -> Run:
@@ -189,8 +193,10 @@ def _sampled(
             teeth = replace(own, give=like.give, counts=like.counts)
             support = housed(teeth.blank, m, x)
             found = stands(teeth, support, loads.one(i))
+            warmth = warmth_of(resolved, filler, m)
         except (ValueError, ArithmeticError) as e:
             yield str(e).split(":", 1)[0]
         else:
             unsettled = next((s.note for s in found.values() if s.note), "")
-            yield unsettled.split(":", 1)[0] or Run(m, x, teeth, "", support, loads, found)
+            run = Run(m, x, teeth, "", support, loads, found, warmth)
+            yield unsettled.split(":", 1)[0] or run

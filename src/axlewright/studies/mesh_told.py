@@ -11,7 +11,8 @@ from axlewright.quantities.finding import HIGH, LOW, Finding, quantiles
 from axlewright.quantities.formula import Array
 from axlewright.studies.launch_report import Decider
 from axlewright.studies.launch_spread import deciders
-from axlewright.studies.mesh_numbers import Number, id_of, numbers
+from axlewright.studies.mesh_carries import all_numbers
+from axlewright.studies.mesh_numbers import Number, id_of
 from axlewright.studies.mesh_runs import Runs
 from axlewright.studies.mesh_words import NO_BAND
 
@@ -28,9 +29,9 @@ class Told:
     def __init__(self, runs: Runs) -> None:
         self.run, self.samples = runs.nominal, runs.samples
         self.answered = np.array([r is not None for r in runs.sampled], dtype=bool)
-        self.nominal: dict[str, Number] = numbers(runs.nominal)
-        each = [numbers(r) for r in runs.sampled if r is not None]
-        coarse = numbers(runs.coarse)
+        self.nominal: dict[str, Number] = all_numbers(runs.nominal)
+        each = [all_numbers(r) for r in runs.sampled if r is not None]
+        coarse = all_numbers(runs.coarse)
         self._found: dict[str, Array] = {
             key: _about(number, coarse.get(key), [one[key].value for one in each if key in one])
             for key, number in self.nominal.items()

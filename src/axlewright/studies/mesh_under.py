@@ -69,6 +69,14 @@ class Under:
     cautions: tuple[str, ...]
 
 
+@dataclass(frozen=True)
+class Setting:
+    """A pair with its shims set anew, without torque and, if one was asked for, under it."""
+
+    setting: Shimmed
+    under: Under | None
+
+
 def placed(
     pair: GearPair, give: Mapping[Side, Compliance], drawn: MeshMap, at: Shimmed, case: Case
 ) -> Under:

@@ -23,6 +23,7 @@ from axlewright.quantities.working import Node, Nominal, Traced, tracing
 from axlewright.studies.mesh_loads import LoadName, load_set
 from axlewright.studies.mesh_numbers import id_of
 from axlewright.studies.mesh_pair import SIDES
+from axlewright.studies.mesh_rated_nodes import rated_nodes
 from axlewright.studies.mesh_report import GearLoad, MeshReport
 
 _BALANCE = "shafts, rollers, seats and teeth in balance under this load, at the nominal values"
@@ -36,6 +37,7 @@ def mesh_nodes(build: Resolved, report: MeshReport) -> dict[str, Node]:
         m: Machine[Any] = filler.tree(build.machine)
         x: Meshing[Any] = filler.tree(build.meshing)
         traced = dict(_traced(m, x))
+        traced |= dict(rated_nodes(build, filler, m, report, traced))
     nodes = {name: value.node for name, value in traced.items() if isinstance(value, Traced)}
     for load in report.loads:
         nodes |= _balanced(load, nodes, m, x)
@@ -47,7 +49,8 @@ def mesh_nodes(build: Resolved, report: MeshReport) -> dict[str, Node]:
 
 def findings_of(report: MeshReport) -> dict[str, Finding]:
     """Every finding of a report that may be asked for its working, by id."""
-    found = {f.id: f for f in (*report.facts.values(), *report.setting.values())}
+    plain = (*report.facts.values(), *report.setting.values(), *report.oil.values())
+    found = {f.id: f for f in plain}
     for load in report.loads:
         found |= {f.id: f for f in _of_load(load)}
     return found
@@ -56,7 +59,7 @@ def findings_of(report: MeshReport) -> dict[str, Finding]:
 def _of_load(load: GearLoad) -> Iterator[Finding]:
     yield load.ring_torque
     yield load.pinion_torque
-    for many in (load.moves, load.shares, load.pattern, load.contact):
+    for many in (load.moves, load.shares, load.pattern, load.contact, load.rated):
         yield from many.values()
 
 

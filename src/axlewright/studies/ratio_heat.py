@@ -25,15 +25,13 @@ OIL = "oil_at_cruise"
 
 def heat_numbers(x: Filled, heat: AxleHeat[Num], driven: Driving[Num], cruise: Num) -> Numbers:
     """Oil at the cruise speed, and the clutch's heat where a foot works it."""
-    return _oil(x, heat, cruise) | _clutch(x, driven)
+    return oil_numbers(x, heat, cruise) | _clutch(x, driven)
 
 
-def _oil(x: Filled, heat: AxleHeat[Num], cruise: Num) -> Numbers:
-    m, radius, bath = x.machine, x.launching.tire.radius, heat.bath
-    torque = ring_torque(
-        road_load(cruise, x.launching.body.air_drag, m.car.mass, m.use.rolling), radius
-    )
-    ring = gearing.wheel_speed_on_road(cruise, radius)
+def oil_numbers(x: Filled, heat: AxleHeat[Num], cruise: Num) -> Numbers:
+    """Oil at the cruise speed, the heat behind it, and how soon it gets there."""
+    m, bath = x.machine, heat.bath
+    torque, ring = at_cruise(x, cruise)
     pinion = efficiency.pinion_speed_of(ring, m.gears.ratio)
     shape = axle_shape(m, heat)
     density = hot_oil_density(bath.density, bath.hottest)
@@ -64,6 +62,13 @@ def _oil(x: Filled, heat: AxleHeat[Num], cruise: Num) -> Numbers:
             oil_heat.warming_time(holds, given_off),
         ),
     }  # fmt: skip
+
+
+def at_cruise(x: Filled, cruise: Num) -> tuple[Num, Num]:
+    """Torque and speed of the ring gear at a steady road speed."""
+    m, radius = x.machine, x.launching.tire.radius
+    resists = road_load(cruise, x.launching.body.air_drag, m.car.mass, m.use.rolling)
+    return ring_torque(resists, radius), gearing.wheel_speed_on_road(cruise, radius)
 
 
 def axle_shape(m: Machine[Num], heat: AxleHeat[Num]) -> AxleShape:

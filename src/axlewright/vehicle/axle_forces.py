@@ -21,3 +21,16 @@ def sideways_push(static_rear_load: Num, wheel_end_side_grip: Num) -> Num:
 def wheel_center_left(track: Num) -> Num:
     """How far left of the middle the left wheel stands on a car that is alike on both sides."""
     return 0.5 * track
+
+
+@formula(
+    "z_q",
+    "length",
+    source="load that moves to the rear less what the links carry, over the springs (closed form)",
+)
+def tail_squat(
+    drive_force: Num, cg_height: Num, wheelbase: Num, anti_squat: Num, rear_ride_stiffness: Num
+) -> Num:
+    """How far the tail sinks on its springs under a steady pull; below zero it rises."""
+    moved = drive_force * cg_height / wheelbase
+    return moved * (1.0 - anti_squat) / rear_ride_stiffness

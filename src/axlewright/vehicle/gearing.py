@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from axlewright.quantities.formula import Num, formula
 
 _TRAIN = "speeds and torques through gear pairs in a row (closed form)"
@@ -59,3 +61,9 @@ def speed_after_shift(engine_speed: Num, gear_ratio: Num, next_gear_ratio: Num) 
 def shift_drop(engine_speed: Num, gear_ratio: Num, next_gear_ratio: Num) -> Num:
     """How far the engine falls from one gear to the next; the axle ratio does not change it."""
     return engine_speed * (1.0 - next_gear_ratio / gear_ratio)
+
+
+@formula("s_10", "distance", source="turns times the tire's way for each (closed form)")
+def road_of_turns(bearing_life: Num, axle_ratio: Num, tire_radius: Num) -> Num:
+    """Road that goes by while a shaft makes so many turns; the ratio is one behind the axle."""
+    return 2.0 * np.pi * tire_radius * bearing_life / axle_ratio

@@ -12,7 +12,7 @@ from axlewright.build.edit import edit, raw_values
 from axlewright.build.merge import Conflict
 from axlewright.store.builds import Saved
 from axlewright.store.rows import Build, Revision
-from axlewright.web import api_angles, api_files, api_fit, api_launch, api_studies
+from axlewright.web import api_angles, api_files, api_fit, api_launch, api_mesh, api_studies
 from axlewright.web.answers import LARGEST_NUMBER, Body, BuildId, Which, download, said, text_of
 from axlewright.web.errors import API
 from axlewright.web.needs import Bench
@@ -178,6 +178,7 @@ def _kept(workshop: Workshop, saved: Saved) -> Response:
 
 router.include_router(api_studies.router)
 router.include_router(api_launch.router)
+router.include_router(api_mesh.router)
 router.include_router(api_fit.router)
 router.include_router(api_angles.router)
 router.include_router(api_files.router)

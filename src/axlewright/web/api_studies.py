@@ -32,7 +32,7 @@ PDF: dict[int | str, dict[str, Any]] = {
 class NewJob(Body):
     """A job to start."""
 
-    kind: Literal["fine verdict", "launch"] = FINE
+    kind: Literal["fine verdict", "launch", "gear pair"] = FINE
 
 
 @router.get("/builds/{build}/load-path", responses=told("load-path", LoadPathReport))

@@ -13,6 +13,7 @@ from axlewright.studies.report import LimitCard, LoadPathReport
 
 if TYPE_CHECKING:
     from axlewright.papers.launch_page import MarchedLaunch
+    from axlewright.studies.mesh_report import MeshReport
 
 LARGEST = 1_000_000
 """Bytes of a build file beyond which it is none."""
@@ -70,6 +71,15 @@ def launch_on_paper(build: Resolved, seed: int) -> MarchedLaunch | None:
     from axlewright.workshop.launches import launch_on_paper as told
 
     return told(build, seed)
+
+
+def gears_on_paper(build: Resolved, seed: int) -> MeshReport | None:
+    """What the check paper prints of the gear pair, if it has been worked out and kept."""
+    from axlewright.workshop.meshes import Meshes, folder
+
+    if not folder().is_dir():
+        return None
+    return Meshes(folder()).report(as_marched(build, seed))
 
 
 def limits(build: Resolved, seed: int) -> LimitCard:

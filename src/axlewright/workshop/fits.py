@@ -9,14 +9,17 @@ from axlewright import __version__
 from axlewright.build.resolve import Resolved
 from axlewright.catalogue.load import data_hash
 from axlewright.measuring.worksheet import STAGES, Stage
+from axlewright.quantities.estimate import leaves
 from axlewright.quantities.working import Node
 from axlewright.studies.fit import SAMPLES, SEED, STUDY, fit_nodes, fit_study
 from axlewright.studies.fit_ask import FitAsk, FitAskError, read_fit_ask, with_tried
 from axlewright.studies.fit_report import FitReport
+from axlewright.studies.input_lines import input_line
+from axlewright.studies.report import InputLine
 from axlewright.workshop.keeping import Kept
 
 __all__ = [
-    "SAMPLES", "SEED", "FitAsk", "FitAskError", "fit", "nodes", "read_fit_ask", "stages",
+    "SAMPLES", "SEED", "FitAsk", "FitAskError", "fit", "inputs", "nodes", "read_fit_ask", "stages",
     "with_tried",
 ]  # fmt: skip
 
@@ -38,6 +41,11 @@ def nodes(build: Resolved) -> dict[str, Node]:
     """The working behind the numbers, by id."""
     key = f"{STUDY}|{__version__}|{data_hash()}|{build.source.text}"
     return _nodes.get(key, lambda: fit_nodes(build))
+
+
+def inputs(build: Resolved) -> dict[str, InputLine]:
+    """Every reading as used, repeats combined, and what is assumed where nobody measured."""
+    return {path: input_line(known) for path, known in leaves(build.fitting).items()}
 
 
 def stages() -> tuple[Stage, ...]:

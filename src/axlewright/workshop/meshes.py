@@ -37,7 +37,7 @@ from axlewright.workshop.jobs import Task
 from axlewright.workshop.keeping import Kept
 from axlewright.workshop.keyed_files import facts, tidy, write
 
-FORMAT: Final = "mesh 2"
+FORMAT: Final = "mesh 3"
 MOST_KEPT: Final = 64
 _STUDIED: Final = 0.55
 """Share of a job that is done when the map begins."""
@@ -53,7 +53,9 @@ def folder() -> Path:
 def key_of(build: Resolved, seed: int = SEED, samples: int = SAMPLES) -> str:
     """Hash of everything that the study reads: text that changes nothing keeps its answer."""
     said = sha256(f"{FORMAT}|{STUDY}|{__version__}|{data_hash()}|{seed}|{samples}".encode())
-    for fact in facts((replace(build.machine, name=""), build.meshing)):
+    for fact in facts(
+        (replace(build.machine, name=""), build.meshing, build.axle_heat, build.launching)
+    ):
         said.update(fact.encode())
     return said.hexdigest()[:40]
 

@@ -151,16 +151,17 @@ class Workshop:
 
         card = self.card(text)
         today = date.today().isoformat()
-        report = launch = None
+        report = launch = gears = None
         if kind == "check":
             launch = self._marched_launch(text)
+            gears = self.meshes.report(self.geared(text))
             report = dataclasses.replace(self.study(text).report, file=file_name(name, ".toml"))
         with self._slots, tempfile.TemporaryDirectory() as folder:
             path = Path(folder, "paper.pdf")
             if report is None:
                 write_limit_card(card, path, today)
             else:
-                write_check_paper(report, card, path, today, launch)
+                write_check_paper(report, card, path, today, launch, gears)
             return path.read_bytes()
 
     def _marched_launch(self, text: str) -> MarchedLaunch | None:

@@ -16,6 +16,7 @@ from axlewright.quantities.units import show
 
 Readings = dict[str, tuple[float, float]]
 _OFF_MIDDLE = 0.003  # an eighth of an inch, which no tire notices
+_LEANS = 0.00635  # a quarter of an inch, as level as cars stand
 _ASSUMED = {"angles.floor", "angles.gauge_zero"}
 """What is taken with its default where nobody measured it."""
 _AXES = {"forward": 0, "left": 1, "up": 2}
@@ -29,6 +30,8 @@ def check(notes: Notebook) -> None:
         _check(notes, "read in two places", relation)
     _travel(notes)
     _middle(notes)
+    _level(notes)
+    _in_line(notes)
 
 
 def _nose(notes: Notebook) -> None:
@@ -98,4 +101,38 @@ def _middle(notes: Notebook) -> None:
             f"fit.left.rail, fit.right.rail: the old axle sits {show(abs(off), 'length')} to the"
             f" {way} of the body's middle; all that is measured from its wheel faces is off by as"
             " much, one side more and one side less"
+        )
+
+
+def _level(notes: Notebook) -> None:
+    """Whether the body stands level across: a sagged spring moves lips sideways as well."""
+    left, right = notes.single("fit.left.lip_height"), notes.single("fit.right.lip_height")
+    if left is None or right is None:
+        return
+    lower = right.value - left.value
+    spread = math.hypot(uncertainty(left), uncertainty(right))
+    if abs(lower) > max(_LEANS, 2.0 * spread):
+        way = "left" if lower > 0.0 else "right"
+        notes.book.cautions.append(
+            "fit.left.lip_height, fit.right.lip_height: the body hangs"
+            f" {show(abs(lower), 'length')} lower on the {way}: a sagged spring or a bent fender."
+            " What was measured holds for the car as it stood; level it first if the spring is to"
+            " be mended"
+        )
+
+
+def _in_line(notes: Notebook) -> None:
+    """Whether both wheel centers lie on one line square to the car."""
+    left = _one(notes, "points.wheel_center.forward")
+    right = _one(notes, "points.right_wheel_center.forward")
+    if left is None or right is None:
+        return
+    ahead = left.value - right.value
+    spread = math.hypot(uncertainty(left), uncertainty(right))
+    if abs(ahead) > max(_OFF_MIDDLE, 2.0 * spread):
+        way = "left" if ahead > 0.0 else "right"
+        notes.book.cautions.append(
+            f"points.wheel_center, points.right_wheel_center: the {way} wheel center lies"
+            f" {show(abs(ahead), 'length')} ahead of the other: the housing is bent or the axle"
+            " stands askew; have the bare housing held against a straight bar before it is used"
         )

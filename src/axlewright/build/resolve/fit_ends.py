@@ -86,6 +86,8 @@ def centre(notes: Notebook) -> CentreSizes[Leaf]:
         face_to_face=read("face_to_face"),
         bare_to_bare=read("bare_to_bare"),
         end_to_end=read("end_to_end"),
+        left_half=read("left_half"),
+        right_half=read("right_half"),
         pinion_left=read("pinion_left"),
         differential_left=read("differential_left"),
         differential_gap=read("differential_gap"),

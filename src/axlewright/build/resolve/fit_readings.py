@@ -102,6 +102,7 @@ class Notebook:
         found = combine(
             [r.value for r in singles],
             [0.5 * (r.high - r.low) if r.has_limits else usual for r in singles],
+            read(tool.division, said.dimension).value,
         )
         self._tell(path, found, singles)
         half = found.half_width

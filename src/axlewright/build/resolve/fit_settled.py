@@ -9,7 +9,13 @@ from dataclasses import replace
 from axlewright.build.resolve.fit_readings import Notebook
 from axlewright.build.resolve.fit_words import checked
 from axlewright.build.resolve.ledger import PRACTICE, derived
-from axlewright.measuring.mistakes import bare_flange, new_bare_flange, rim_lip, whole_inch
+from axlewright.measuring.mistakes import (
+    all_bare,
+    bare_flange,
+    new_bare_flange,
+    rim_lip,
+    whole_inch,
+)
 from axlewright.measuring.network import Adjusted, Relation, adjust
 from axlewright.measuring.relations import (
     NETWORKS,
@@ -187,6 +193,8 @@ def _mistakes(notes: Notebook, known: dict[str, tuple[float, float]]) -> Sequenc
     hat = known.get("fit.old_hat") or _of(notes, "fit.old_hat")
     if hat:
         made += bare_flange(hat[0])
+        if not notes.bare:
+            made += all_bare(hat[0], known)
     new_hat = known.get("ends.hat") or known.get("ends.left.hat")
     if new_hat:
         made += new_bare_flange(new_hat[0])

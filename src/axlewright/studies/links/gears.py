@@ -59,9 +59,9 @@ def mesh(m: Machine[Num], d: Demand) -> Mesh:
     )
 
 
-def _bending_geometry(m: Machine[Num], x: Mesh) -> Num:
+def bending_geometry(m: Machine[Num], c: HypoidGeometry) -> Num:
     """The smaller bending geometry factor of pinion and ring."""
-    g, c = m.gears, x.cones
+    g = m.gears
     module = teeth.mean_normal_module(c.ring_mean_radius, c.ring_mean_spiral, g.ring_teeth)
     overlap = teeth.face_overlap(g.face_width, c.ring_mean_spiral, module)
     sharing = geometry_factors.load_share_factor(g.profile_contact_ratio, overlap)
@@ -82,13 +82,13 @@ def _bending_geometry(m: Machine[Num], x: Mesh) -> Num:
     return least("bending geometry factor", "J", "ratio", **factors)
 
 
-def _contact_geometry(m: Machine[Num], x: Mesh, pinion_outer: Num) -> Num:
-    c = x.cones
+def contact_geometry(m: Machine[Num], c: HypoidGeometry, flank: Num, pinion_outer: Num) -> Num:
+    """Contact geometry factor of the pair on a flank of that pressure angle."""
     pinion = geometry_factors.profile_radius(
-        c.pinion_mean_radius, c.pinion_pitch_angle, c.pinion_mean_spiral, x.flank
+        c.pinion_mean_radius, c.pinion_pitch_angle, c.pinion_mean_spiral, flank
     )
     ring = geometry_factors.profile_radius(
-        c.ring_mean_radius, c.ring_pitch_angle, c.ring_mean_spiral, x.flank
+        c.ring_mean_radius, c.ring_pitch_angle, c.ring_mean_spiral, flank
     )
     return geometry_factors.contact_geometry_estimate(
         geometry_factors.relative_radius(pinion, ring),
@@ -96,7 +96,7 @@ def _contact_geometry(m: Machine[Num], x: Mesh, pinion_outer: Num) -> Num:
         pinion_outer,
         c.pinion_mean_spiral,
         c.ring_mean_spiral,
-        x.flank,
+        flank,
         m.gears.contact_length_ratio,
     )
 
@@ -105,7 +105,7 @@ def gear_set(m: Machine[Num], d: Demand, x: Mesh) -> Link:
     """Root bending and flank pressure of ring and pinion."""
     g = m.gears
     module = teeth.outer_module(g.ring_diameter, g.ring_teeth)
-    geometry = _bending_geometry(m, x)
+    geometry = bending_geometry(m, x.cones)
     bend = (
         g.one,
         rating.axle_size_factor(module),
@@ -128,7 +128,7 @@ def gear_set(m: Machine[Num], d: Demand, x: Mesh) -> Link:
         g.one,
         g.face_width,
         pinion_outer,
-        _contact_geometry(m, x, pinion_outer),
+        contact_geometry(m, x.cones, x.flank, pinion_outer),
     )
     peak = rating.bending_torque(g.peak_bending, *bend)
     snap = real_capacity(peak, g.overload_reserve, g.keeps)

@@ -140,7 +140,10 @@ def _fields(text: str) -> list[Field]:
 
 def _beside(workshop: Workshop, text: str) -> list[Mark]:
     paths = [p for p in entries() if p.rpartition(".")[0] in _TABLES]
-    every = marks(workshop.problems(text), workshop.inputs(text), ())
+    used = workshop.inputs(text)
+    if used:  # nothing while the text is wrong
+        used = used | fits.inputs(workshop.resolved(text))
+    every = marks(workshop.problems(text), used, ())
     return [m for p, m in zip(entries(), every, strict=True) if p in paths]
 
 

@@ -22,6 +22,7 @@ from axlewright.studies.mesh import MeshStudy
 from axlewright.studies.mesh_numbers import SHARES
 from axlewright.studies.mesh_points import as_csv, as_json
 from axlewright.studies.mesh_runs import NoPairError
+from axlewright.studies.mesh_sentences import reversal_words, set_words, warm_words
 from axlewright.studies.mesh_working import findings_of
 from axlewright.web.needs import workshop_of
 from axlewright.web.rendering import render
@@ -32,6 +33,7 @@ from axlewright.web.views.frame import context
 from axlewright.web.views.pictures import fluid, font_faces
 from axlewright.web.views.working import tree
 from axlewright.workshop.jobs import Job
+from axlewright.workshop.mesh_asking import Asked, AskedWrongError, asked
 from axlewright.workshop.shop import MESH, Workshop, text_hash
 
 TITLE = "Mesh"
@@ -65,10 +67,10 @@ def _page(workshop: Workshop, build: str, text: str, said: dict[str, str]) -> di
         return {"refused": str(e), "report": None}
     wrong = ""
     try:
-        at = controls.asked(resolved, study, said)
-    except controls.AskedWrongError as e:
+        at = asked(resolved, study, said)
+    except AskedWrongError as e:
         wrong = str(e)
-        at = controls.asked(resolved, study, dict.fromkeys(said, ""))
+        at = asked(resolved, study, dict.fromkeys(said, ""))
     return {
         **_answer(workshop, build, text, resolved, study),
         **(_set(workshop, resolved, study, at) if study.pair else {}),
@@ -103,8 +105,8 @@ def _answer(
         "bearings": [(x.title, x.name, shown.bearings(x)) for x in report.loads],
         "choices": shown.choices(report),
         "decides": shown.decides(report),
-        "warm": shown.warm_words(report),
-        "reversal": shown.reversal_words(report),
+        "warm": warm_words(report),
+        "reversal": reversal_words(report),
         "setting": shown.setting(report, known),
         "measure_next": launch_views.measure(report.measure_next),
         "chart": _inline(deflection_chart(report), "deflection-chart"),
@@ -119,9 +121,7 @@ def _job(workshop: Workshop, build: str, text: str) -> Job | None:
     )
 
 
-def _set(
-    workshop: Workshop, resolved: Resolved, study: MeshStudy, at: controls.Asked
-) -> dict[str, Any]:
+def _set(workshop: Workshop, resolved: Resolved, study: MeshStudy, at: Asked) -> dict[str, Any]:
     """Both patterns without torque, with the shims as asked."""
     try:
         found = workshop.meshes.shimmed(resolved, at.shim, at.backlash)
@@ -129,7 +129,7 @@ def _set(
         return {"set_picture": "", "set_words": "", "set_refused": _sentence(str(e))}
     return {
         "set_picture": _inline(controls.set_picture(study.report, found), "set"),
-        "set_words": controls.set_words(at, found),
+        "set_words": set_words(at.shim, found),
         "set_refused": "",
     }
 
@@ -146,8 +146,8 @@ def set_anew(
     workshop, resolved = _resolved(request, build)
     study = _quick(workshop, resolved)
     try:
-        at = controls.asked(resolved, study, _said(shim, backlash, torque, "", ""))
-    except controls.AskedWrongError as e:
+        at = asked(resolved, study, _said(shim, backlash, torque, "", ""))
+    except AskedWrongError as e:
         raise HTTPException(422, str(e)) from None
     return render(request, "mesh_set.html", at=at, sliders=controls.sliders(at, study.report),
                   **_set(workshop, resolved, study, at))  # fmt: skip
@@ -162,8 +162,8 @@ def under(
     workshop, resolved = _resolved(request, build)
     study = _quick(workshop, resolved)
     try:
-        at = controls.asked(resolved, study, _said(shim, backlash, torque, iron, support))
-    except controls.AskedWrongError as e:
+        at = asked(resolved, study, _said(shim, backlash, torque, iron, support))
+    except AskedWrongError as e:
         raise HTTPException(422, str(e)) from None
     found, refused = None, ""
     try:
@@ -278,7 +278,7 @@ def _flank_picture(
     workshop: Workshop, resolved: Resolved, study: MeshStudy, name: str, said: dict[str, str]
 ) -> Drawing:
     try:
-        at = controls.asked(resolved, study, said)
+        at = asked(resolved, study, said)
         placed = workshop.meshes.shimmed(resolved, at.shim, at.backlash)
         if name == "compound":
             return controls.set_picture(study.report, placed)

@@ -1,4 +1,4 @@
-"""Papers: the check paper, the limit card, the build file, files kept with it, every revision."""
+"""Papers: check paper, limit card, worksheet, orders, drawings, build file, files, revisions."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from axlewright.store.builds import MOST_ATTACHMENTS
 from axlewright.store.database import NotFoundError, StoreError
 from axlewright.web.answers import ID, download, keep_file, kept_file
 from axlewright.web.needs import workshop_of
+from axlewright.web.pages import papers_fit
 from axlewright.web.rendering import render
 from axlewright.web.views.frame import context
 from axlewright.workshop.attaching import ENDINGS, SHOWN
@@ -20,6 +21,7 @@ from axlewright.workshop.shop import file_name
 TITLE = "Papers"
 PATH = "/builds/{build}/papers"
 router = APIRouter(include_in_schema=False)
+router.include_router(papers_fit.router)
 
 FileId = Annotated[str, Path(pattern=ID)]
 
@@ -39,6 +41,7 @@ def _page(request: Request, build: str, refused: str = "", status: int = 200) ->
         "endings": ENDINGS,
         "most": MOST_ATTACHMENTS,
         "refused": refused,
+        "drawings": papers_fit.TITLES,
     }
     answer = render(request, "papers.html", **context(workshop, build, TITLE), **kept)
     answer.status_code = status

@@ -14,7 +14,7 @@ from axlewright.studies.angles_axle import CASES
 from axlewright.studies.angles_linkage import NEEDS
 from axlewright.studies.angles_picture import Standing
 from axlewright.studies.angles_report import AnglesReport, Judged
-from axlewright.studies.angles_words import band_text, number_text
+from axlewright.studies.angles_text import band_text, number_text
 from axlewright.web.views.form import Field, FieldGroup, Mark, groups, marks
 from axlewright.web.views.tables import Number
 
@@ -25,7 +25,8 @@ SHAFT = (
 )  # fmt: skip
 AXLE = (
     "ic_ahead", "ic_height", "anti_squat", "anti_lift", "roll_center", "roll_steer", "torque_left",
-    "windup_stiffness", "mount_stiffness", "mount_height", "rise_stiffness", "rise_stated",
+    "windup_stiffness", "mount_stiffness", "mount_height", "rise_stiffness", "squat", "rise_squat",
+    "rise_stated",
 )  # fmt: skip
 _TABLES = ("angles", "points", "bushes", "slip", "tunnel", "suspension")
 _SINGLE = ("fit.bump", "fit.droop", "centre.nose", "suspension.kind")
@@ -153,14 +154,17 @@ def _joints(report: AnglesReport) -> tuple[Row, ...]:
     rows = []
     for j in report.joints:
         cells = (Number("", f"{j.dents:.2f}"), Number("", show(j.rating, "torque", digits=2)))
-        word = f"fitted; both yokes alike: {j.fits}" if j.fitted else j.fits
+        word = "fitted: a plain joint, where both yokes take it" if j.fitted else j.fits
         rows.append(Row(j.name, cells, word, j.dents >= 1.0))
     return tuple(rows)
 
 
 def _carries(report: AnglesReport) -> tuple[Row, ...]:
     return tuple(
-        Row(c.name, tuple(_bare(report.findings[k]) for k in c.numbers.values()))
+        Row(
+            c.name[:1].upper() + c.name[1:],
+            tuple(_bare(report.findings[k]) for k in c.numbers.values()),
+        )
         for c in report.carries
     )
 

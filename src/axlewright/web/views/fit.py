@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from axlewright.drawing.fit_rear import fit_rear, scale_of
 from axlewright.drawing.marks import State
 from axlewright.quantities.finding import Finding
-from axlewright.quantities.units import from_si, show
-from axlewright.studies.fit_figures import figure, percent, plus_minus, value_text
+from axlewright.quantities.units import from_si
+from axlewright.studies.fit_figures import band_text, figure, percent, plus_minus, value_text
 from axlewright.studies.fit_report import (
     EndLine,
     FitReport,
@@ -87,12 +87,7 @@ def _number(f: Finding | None) -> tuple[Number, str, str]:
     if f.dimension == "length":
         return Number(f.id, value_text(f)), value_text(f, "si"), plus_minus(f)
     other = "" if f.dimension in {"ratio", "count"} else value_text(f, "si")
-    band = "" if f.low == f.high else f"{_end(f, f.low)} to {_end(f, f.high)}"
-    return Number(f.id, value_text(f)), other, band
-
-
-def _end(f: Finding, value: float) -> str:
-    return show(value, f.dimension, digits=3)
+    return Number(f.id, value_text(f)), other, band_text(f)
 
 
 def _lacks(keys: tuple[str, ...]) -> tuple[tuple[tuple[str, str], ...], int]:

@@ -10,9 +10,10 @@ from typing import Final
 from axlewright.drawing.marks import State
 from axlewright.papers.words import with_band
 from axlewright.quantities.finding import Finding
-from axlewright.quantities.units import from_si, show, show_both, significant
+from axlewright.quantities.units import from_si, show_both, significant
 from axlewright.studies.mesh_numbers import MOVES, SHARES
 from axlewright.studies.mesh_report import BearingLine, Choice, GearLoad, LimitLine, MeshReport
+from axlewright.studies.mesh_sentences import mm, moved_cell, thou
 from axlewright.studies.mesh_under import Under
 from axlewright.web.views.launch import deciding
 from axlewright.web.views.tables import Number, number
@@ -24,11 +25,8 @@ DIALS: Final = {
     "ring_lift": "Ring gear along the offset",
 }
 """Movements that dials read, by the heads of their columns."""
-_MM, _IN = 1e3, 1e3
 _DIGITS = 2
 _MILLION = 1e6
-_TRIFLE = 2.54e-6
-"""Movement (m) below which a dial shows nothing."""
 
 
 @dataclass(frozen=True)
@@ -87,18 +85,13 @@ class ChoiceRow:
     cells: tuple[str, ...]
 
 
-def thou(length: float, digits: int = _DIGITS) -> str:
-    """A length in thousandths of an inch."""
-    return _true_minus(significant(_IN * from_si(length, "length")[0], digits))
+def _both(value: float, dimension: str) -> str:
+    """A value in both units, one below the other."""
+    return show_both(value, dimension, _DIGITS).replace(" (", "\n(")
 
 
-def mm(length: float, digits: int = _DIGITS) -> str:
-    """The same in mm."""
-    return _true_minus(significant(_MM * length, digits))
-
-
-def _true_minus(text: str) -> str:
-    return text.replace("-", "−")
+def _moved_both(length: float) -> str:
+    return f"{thou(length)}\n({mm(length)})"
 
 
 def _percent(share: float) -> str:
@@ -114,30 +107,30 @@ def _load(load: GearLoad, known: Container[str]) -> LoadRow:
     place, heel, peak = _where(load, known)
     ring = load.ring_torque
     shop, metric = (significant(from_si(ring.value, "torque", s)[0], 3) for s in ("shop", "si"))
-    more = "\n".join(filter(None, (f"({metric})", _band(ring, "torque"))))
+    more = "\n".join(filter(None, (f"({metric})", _band(ring))))
     return LoadRow(
         load.name, load.title, load.means, load.judged,
         number(ring, shop, known, more),
         tuple(_moved(load.moves[what], known) for what in DIALS),
-        place, heel, peak, load.sentence, load.cautions,
+        place, heel, peak, _without_title(load), load.cautions,
     )  # fmt: skip
 
 
-def _band(f: Finding, dimension: str, times: float = 1.0) -> str:
+def _without_title(load: GearLoad) -> str:
+    text = load.sentence.removeprefix(f"{load.title}: ")
+    return f"{text[:1].upper()}{text[1:]}"
+
+
+def _band(f: Finding) -> str:
     if f.low == f.high:
         return ""
-    low, high = (
-        _true_minus(significant(times * from_si(v, dimension)[0], _DIGITS))
-        for v in (f.low, f.high)
-    )  # fmt: skip
+    low, high = (significant(from_si(v, f.dimension)[0], _DIGITS) for v in (f.low, f.high))
     return f"{low} to {high}"
 
 
 def _moved(f: Finding, known: Container[str]) -> Number:
-    if abs(f.value) < _TRIFLE and f.low == f.high:
-        return number(f, "0", known)
-    more = "\n".join(filter(None, (f"({mm(f.value)})", _band(f, "length", _IN))))
-    return number(f, thou(f.value), known, more)
+    value, metric, band = moved_cell(f)
+    return number(f, value, known, "\n".join(filter(None, (metric, band))))
 
 
 def _where(load: GearLoad, known: Container[str]) -> tuple[Number, Number, Number]:
@@ -152,12 +145,14 @@ def _where(load: GearLoad, known: Container[str]) -> tuple[Number, Number, Numbe
         return places[0], places[1], none
     peak = c["peak_pressure"]
     shop, metric = (significant(from_si(peak.value, "stress", s)[0], 2) for s in ("shop", "si"))
-    more = "\n".join(filter(None, (f"({metric})", _band(peak, "stress"))))
+    more = "\n".join(filter(None, (f"({metric})", _band(peak))))
     return places[0], places[1], number(peak, shop, known, more)
 
 
 def _shares(f: Finding) -> str:
-    return "" if f.low == f.high else f"{_percent(f.low)} to {_percent(f.high)}"
+    if f.low == f.high:
+        return ""
+    return f"{significant(100.0 * f.low, _DIGITS)} to {_percent(f.high)}"
 
 
 def limits(report: MeshReport, known: Container[str]) -> list[LimitRow]:
@@ -170,7 +165,8 @@ def _limit(line: LimitLine, load: str, samples: int, known: Container[str]) -> L
     state: State = "short" if not line.holds else "possible" if line.share > 0.0 else "holds"
     word = "beyond" if not line.holds else "within"
     if samples and line.share > 0.0:
-        word += f"; beyond in {_percent(line.share)} of the samples"
+        often = f"in {_percent(line.share)} of the samples"
+        word += f" {often}" if not line.holds else f"; beyond {often}"
     found = _moved(line.found, known)
     low, high = (f"{thou(v)} ({mm(v)})" for v in (line.low, line.high))
     return LimitRow(load, line.means, found, f"{low} to {high}", state, word)
@@ -197,12 +193,12 @@ def bearings(load: GearLoad) -> list[BearingRow]:
 def _bearing(b: BearingLine) -> BearingRow:
     life = "endless" if b.life is None else f"{significant(b.life / _MILLION, _DIGITS)} million"
     cells = (
-        show_both(b.radial, "force", _DIGITS),
-        show_both(b.axial, "force", _DIGITS),
+        _both(b.radial, "force"),
+        _both(b.axial, "force"),
         _percent(b.load_zone),
-        show_both(b.fullest_roller, "force", _DIGITS),
-        show_both(b.rib, "force", _DIGITS),
-        show_both(b.pressure, "stress", _DIGITS),
+        _both(b.fullest_roller, "force"),
+        _both(b.rib, "force"),
+        _both(b.pressure, "stress"),
         life,
     )
     return BearingRow(b.name, cells, b.cautions)
@@ -216,9 +212,9 @@ def choices(report: MeshReport) -> list[ChoiceRow]:
 def _choice(c: Choice) -> ChoiceRow:
     moves = (c.lift_rated, c.lift_hardest, c.ring_axial_rated)
     cells = (
-        *(f"{thou(v)} ({mm(v)})" for v in moves),
+        *(_moved_both(v) for v in moves),
         "–" if c.center_hardest is None else _percent(c.center_hardest),
-        "–" if c.peak_hardest is None else show_both(c.peak_hardest, "stress", _DIGITS),
+        "–" if c.peak_hardest is None else _both(c.peak_hardest, "stress"),
         f"× {significant(c.times, 3)}" if math.isfinite(c.times) else "–",
     )
     return ChoiceRow(c.title, c.present, cells)
@@ -233,46 +229,6 @@ def decides(report: MeshReport) -> list[tuple[str, str]]:
         for f in many.values()
     }
     return [(means[key], deciding(found)) for key, found in report.decides.items() if found]
-
-
-def warm_words(report: MeshReport) -> tuple[str, ...]:
-    """What heat does to the pair, in sentences."""
-    w = report.warm
-    if w is None:
-        return ()
-    lash, lift = w.lash_change, w.lift_rated
-    said = [
-        f"With its case of {w.metal} {show_both(w.case_rise, 'temperature rise', 2)} and its"
-        f" shafts, gears and oil {show_both(w.shaft_rise, 'temperature rise', 2)} above the"
-        f" cold shop (assumed), backlash {'opens' if lash > 0.0 else 'closes'} by"
-        f" {show_both(abs(lash), 'length', _DIGITS)}; at rated torque the pinion then moves"
-        f" {show_both(abs(lift), 'length', _DIGITS)} along the offset."
-    ]
-    changes = "; ".join(
-        f"{name} {show(cold, 'force', digits=2)} cold, {show(warm, 'force', digits=2)} warm"
-        for name, (cold, warm) in w.preloads.items()
-    )
-    said.append(f"Thrust without torque: {changes}.")
-    if w.loose:
-        said.append(f"Loose when warm: {', '.join(w.loose)}.")
-    return tuple(said)
-
-
-def reversal_words(report: MeshReport) -> str:
-    """The jump from coast to drive in a sentence."""
-    r = report.reversal
-    if r is None:
-        return ""
-    torque, out, ring = (
-        show_both(r.ring_torque, "torque", 2),
-        show_both(abs(r.pinion), "length", _DIGITS),
-        show_both(abs(r.ring), "length", _DIGITS),
-    )
-    return (
-        f"When the drive reverses at hardly any torque ({torque} at the ring gear), the pinion"
-        f" jumps {out} along its axis and the ring gear {ring}: so much do the bearings let them"
-        " float, beside the backlash."
-    )
 
 
 @dataclass(frozen=True)
@@ -317,7 +273,8 @@ def setting(report: MeshReport, known: Container[str]) -> list[tuple[str, Number
 
 def torques(report: MeshReport) -> list[tuple[str, float]]:
     """Torques that a press of a button takes, by their names."""
-    return [(load.title, load.ring_torque.value) for load in report.loads]
+    found = {load.ring_torque.value: load.title for load in reversed(report.loads)}
+    return [(title, torque) for torque, title in sorted(found.items())]
 
 
 def chart_rows(report: MeshReport) -> list[list[str]]:

@@ -1,54 +1,30 @@
-"""What the controls of the gear page say: read from an address, and where the sliders stand."""
+"""Where the controls of the gear page stand, and the pictures that answer them."""
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from typing import Final
 
 from axlewright.build.resolve import Resolved
 from axlewright.drawing.primitives import Drawing
 from axlewright.drawing.tooth_flank import compound_flanks, pressed_flanks
-from axlewright.quantities.units import UnitError, from_si, read, show, show_both, significant
-from axlewright.studies.mesh import MeshStudy
-from axlewright.studies.mesh_map import IRONS, SUPPORTS
+from axlewright.quantities.units import from_si, show, show_both, significant
+from axlewright.studies.mesh_map import IRONS
 from axlewright.studies.mesh_pictures import Shimmed
 from axlewright.studies.mesh_report import MeshReport
-from axlewright.studies.mesh_under import Case, Under
+from axlewright.studies.mesh_sentences import METAL_WORDS
+from axlewright.studies.mesh_under import Under
+from axlewright.workshop.mesh_asking import Asked
 
-_PLAIN = re.compile(r"\s*[-+−]?(\d+\.?\d*|\.\d+)\s*")
-_LONGEST = 40
 _INCH: Final = 0.0254
-_MOST_SHIM: Final = 0.010 * _INCH
-_LASH: Final = (0.002 * _INCH, 0.020 * _INCH)
 _THOU: Final = 1e-3 * _INCH
 _STEPS: Final = 100
 """Steps of the torque slider at least."""
-IRON_WORDS: Final = {"gray": "gray iron", "nodular": "nodular iron"}
+IRON_WORDS: Final = {iron: METAL_WORDS[iron] for iron in IRONS}
 SUPPORT_WORDS: Final = {
     "overhung": "two bearings (overhung)",
     "straddle": "third bearing on its nose (straddled)",
 }
-
-
-class AskedWrongError(ValueError):
-    """What was asked cannot be read, in words."""
-
-
-@dataclass(frozen=True)
-class Asked:
-    """What the controls say: shim thicker by (m), backlash (m), torque (N·m), iron and support."""
-
-    shim: float
-    backlash: float
-    torque: float
-    iron: str
-    support: str
-
-    @property
-    def case(self) -> Case:
-        """The same as a case of the map."""
-        return Case(self.torque, self.iron, self.support)
 
 
 @dataclass(frozen=True)
@@ -60,47 +36,6 @@ class Slider:
     step: float
     at: float
     text: str
-
-
-def asked(build: Resolved, study: MeshStudy, said: dict[str, str]) -> Asked:
-    """Read the controls; what is left out is as the build has it.  Raises in words."""
-    run = study.nominal
-    setting = run.meshing.setting
-    rated = next(x.ring_torque.value for x in study.report.loads if x.name == "drive.rated")
-    shim = _read(said["shim"], "length", " in", setting.pinion_shim)
-    backlash = _read(said["backlash"], "length", " in", setting.backlash)
-    torque = _read(said["torque"], "torque", " lb·ft", rated)
-    if abs(shim) > max(_MOST_SHIM, abs(setting.pinion_shim)):
-        raise AskedWrongError(
-            f"A shim changed by {show_both(abs(shim), 'length', 2)} is beyond what a pattern is"
-            f" set with; try up to {show_both(_MOST_SHIM, 'length', 2)} either way."
-        )
-    if not min(_LASH[0], setting.backlash) <= backlash <= max(_LASH[1], setting.backlash):
-        low, high = (show(v, "length", digits=2) for v in _LASH)
-        raise AskedWrongError(f"Backlash must lie between {low} and {high}.")
-    most = study.report.curves[0].torques[-1]
-    if not 0.0 <= torque <= most * (1.0 + 1e-6):
-        raise AskedWrongError(
-            f"Torque at the ring gear must lie between none and {show_both(most, 'torque', 3)}, the"
-            " hardest case of this build."
-        )
-    metal = build.meshing.iron.metal
-    iron = said["iron"] if said["iron"] in IRONS else metal if metal in IRONS else IRONS[0]
-    stated = build.machine.pinion.support
-    support = said["support"] if said["support"] in SUPPORTS else stated
-    return Asked(shim, backlash, min(torque, most), iron, support)
-
-
-def _read(text: str, dimension: str, unit: str, left_out: float) -> float:
-    """A quantity as typed; a plain number has the unit of the shop."""
-    if not text.strip():
-        return left_out
-    if len(text) > _LONGEST:
-        raise AskedWrongError("That is too long for a number.")
-    try:
-        return read(text + unit if _PLAIN.fullmatch(text) else text, dimension).value
-    except UnitError as e:
-        raise AskedWrongError(str(e)) from None
 
 
 def sliders(at: Asked, report: MeshReport) -> dict[str, Slider]:
@@ -119,27 +54,6 @@ def sliders(at: Asked, report: MeshReport) -> dict[str, Slider]:
 def inches(length: float) -> str:
     """A length as one types it."""
     return f"{significant(length / _INCH, 3)} in"
-
-
-def set_words(at: Asked, found: Shimmed) -> str:
-    """What was done to the shims, and what that takes."""
-    if abs(at.shim) < _TOUCH:
-        depth = "Depth shim as when the pattern was set"
-    else:
-        way = "thicker" if at.shim > 0.0 else "thinner"
-        depth = f"Depth shim {show_both(abs(at.shim), 'length', 2)} {way}"
-    ring = found.ring_shim
-    if abs(ring) < _TOUCH:
-        moved = "the ring gear stays where it was"
-    elif ring > 0.0:
-        moved = f"move {show_both(ring, 'length', 2)} of shim from the far side to behind the ring"
-    else:
-        moved = f"move {show_both(-ring, 'length', 2)} of shim from behind the ring to the far side"
-    return f"{depth}; for backlash of {show_both(found.backlash, 'length', 2)}, {moved}."
-
-
-_TOUCH: Final = 2.5e-6
-"""Shim (m) below which nobody has one so thin."""
 
 
 def set_picture(report: MeshReport, found: Shimmed) -> Drawing:
@@ -161,8 +75,8 @@ def off_the_map(build: Resolved) -> str:
     if metal in IRONS:
         return ""
     return (
-        f"The case of this build is of {metal}; the map holds gray and nodular iron only. The table"
-        " of loads below is of the case as it is."
+        f"The case of this build is of {METAL_WORDS[metal]}; the map holds gray and nodular iron"
+        " only. The table of loads below is of the case as it is."
     )
 
 

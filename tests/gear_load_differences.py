@@ -1,0 +1,168 @@
+"""The loaded contact under test beside the finite elements' at one roll position."""
+
+from __future__ import annotations
+
+import importlib
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from axlewright.hypoid.ease_off import PinionSurface
+from axlewright.hypoid.loaded import hertz
+from axlewright.hypoid.loaded.bodies import Tooth, pinion_tooth, ring_tooth
+from axlewright.hypoid.loaded.compliance import Compliance
+from axlewright.hypoid.loaded.contact import Counts, mesh_slices
+from axlewright.hypoid.loaded.sharing import share
+from axlewright.hypoid.rolling import AT_REST
+from reference_tooth_fe import POISSON, YOUNGS, Fineness, body_of
+from reference_tooth_press import Cells, Green, cells_of, greens_of, influence, pressed_together
+
+sets = importlib.import_module("loaded_sets")
+Array = NDArray[np.float64]
+POSITIONS = 4
+"""Roll positions of a pitch that can be asked for."""
+WELL_INSIDE = 0.8
+"""Pressures are compared where |x| and |y| are below this: no sharp edge is near."""
+
+# Stated before the first run.
+SHARE_LIMIT = 0.03
+"""Of the torque."""
+CENTER_LIMIT = 0.015
+"""Of the face."""
+TURN_LIMIT = 0.06
+PRESSURE_LIMIT = 0.10
+
+
+@dataclass
+class Reference:
+    """Both gears' teeth by finite elements: ``together`` where teeth of one gear know each other."""
+
+    teeth: tuple[Tooth, Tooth]
+    greens: tuple[dict[tuple[int, int], Green], dict[tuple[int, int], Green]]
+    turns: tuple[Array, Array]
+    together: bool
+
+
+def reference(
+    name: str, side: int, fine: Fineness, together: bool = False
+) -> Reference:
+    """A tooth of each gear on its rim, or five of which three can be loaded."""
+    drive, coast = sets.flank(name, 1), sets.flank(name, -1)
+    teeth = (ring_tooth(drive, coast), pinion_tooth(drive, coast))
+    bodies = [body_of(t, fine, *((2, 1.0) if together else (0, 2.0))) for t in teeth]
+    greens = [greens_of(b, side, (1, 2, 3) if together else (0,)) for b in bodies]
+    return Reference(
+        teeth, (greens[0], greens[1]), (bodies[0].turns, bodies[1].turns), together
+    )  # fmt: skip
+
+
+@dataclass
+class Found:
+    """One answer: shares of the torque by pair, center and height (0…1) of the load, turn of the
+    ring (rad), peak pressure (Pa) well inside and anywhere, line load (N/m) along each line."""
+
+    share: Array
+    center: float
+    height: float
+    turn: float
+    peak: float
+    anywhere: float
+    line: list[Array]
+
+
+def without_neighbors(teeth: Compliance) -> Compliance:
+    members = [
+        replace(m, ahead=np.zeros_like(m.ahead), behind=np.zeros_like(m.behind))
+        for m in (teeth.ring, teeth.pinion)
+    ]
+    return replace(teeth, ring=members[0], pinion=members[1])
+
+
+def tested(
+    surface: PinionSurface, teeth: Compliance, torque: float, position: int
+) -> tuple[Found, Array, list[int]]:
+    """The program's answer; roll angles of the lines, and which pairs have one."""
+    slices, levels, _ = mesh_slices(surface, teeth, AT_REST, Counts(POSITIONS, 32))
+    carried = share(slices, teeth, torque)
+    load, x, y = carried.load[position], slices.x[position], slices.y[position]
+    line = np.where(slices.real[position][:, None], load / slices.length[position], 0.0)
+    pressure = hertz.line_pressure(
+        line, slices.radius[position], hertz.contact_modulus(teeth.youngs, teeth.poisson)
+    )
+    inside = np.maximum(np.abs(x), np.abs(y)) < WELL_INSIDE
+    pairs = [int(j) for j in np.flatnonzero(slices.real[position])]
+    found = Found(
+        np.sum(load * slices.lever[position], axis=1)[pairs] / torque,
+        float(0.5 * (1.0 + np.sum(load * x) / load.sum())),
+        float(0.5 * (1.0 + np.sum(load * y) / load.sum())),
+        float(carried.turn[position]),
+        float(pressure[inside].max()),
+        float(pressure.max()),
+        [line[j] for j in pairs],
+    )
+    return found, levels[position], pairs
+
+
+@dataclass
+class Patch:
+    """Cells of all pairs in mesh and how far each gives under a newton in each other."""
+
+    cells: list[Cells]
+    give: Array
+    asymmetry: float
+
+    def all(self, name: str) -> Array:
+        return np.concatenate([getattr(c, name) for c in self.cells])
+
+
+def patch(
+    known: Reference, surface: PinionSurface, levels: Array, pairs: list[int], torque: float,
+    step: float = 0.7e-3, across: int = 15,
+) -> Patch:  # fmt: skip
+    """Cells ``step`` long, wide enough for the torque on one line."""
+    pair = surface.flank.pair
+    rough = torque / float(pair.geometry.ring_mean_radius) / 0.025
+    wide = 1.6 * np.sqrt(4.0 * rough * 0.045 * (1.0 - POISSON**2) * 2.0 / (np.pi * YOUNGS))
+    cells = [cells_of(surface, float(levels[j]), wide, step, across) for j in pairs]
+    # The pair in the middle of those in mesh stands at the body's middle tooth.
+    zero = pairs[len(pairs) // 2]
+    senses = (-2.0 * np.pi / pair.ring_teeth, 2.0 * np.pi / pair.pinion_teeth)
+    blocks: list[list[Array]] = []
+    for one, j in zip(cells, pairs, strict=True):
+        row = []
+        for other, k in zip(cells, pairs, strict=True):
+            total = np.zeros((one.x.size, other.x.size))
+            for n, name in enumerate(("ring", "pinion")):
+                if not known.together and j != k:
+                    continue
+                number = [
+                    int(np.argmin(np.abs(known.turns[n] - senses[n] * (i - zero)))) for i in (j, k)
+                ] if known.together else [0, 0]
+                total += influence(
+                    known.greens[n][number[0], number[1]], known.teeth[n], getattr(one, name),
+                    getattr(other, name), one.size if j == k else None,
+                )  # fmt: skip
+            row.append(total)
+        blocks.append(row)
+    give = np.block(blocks)
+    off = float(np.linalg.norm(give - give.T) / np.linalg.norm(give))
+    return Patch(cells, 0.5 * (give + give.T), off)
+
+
+def pressed(here: Patch, torque: float) -> tuple[Found, float]:
+    """The finite elements' answer and the greatest error of a gap that is closed (m)."""
+    lever, x, y = here.all("lever"), here.all("x"), here.all("y")
+    force, turn, off = pressed_together(here.give, here.all("gap"), lever, torque)
+    shares, lines, peaks, start = [], [], [(0.0, 0.0)], 0
+    for c in here.cells:
+        own = slice(start, start + c.x.size)
+        start = own.stop
+        shares.append(float(force[own] @ lever[own]) / torque)
+        lines.append(c.table(force[own]).sum(axis=1) / c.size[0])
+        peaks.append(c.peaks(force[own], WELL_INSIDE))
+    return Found(
+        np.array(shares), float(0.5 * (1.0 + force @ x / force.sum())),
+        float(0.5 * (1.0 + force @ y / force.sum())), turn,
+        max(p[0] for p in peaks), max(p[1] for p in peaks), lines,
+    ), off  # fmt: skip
