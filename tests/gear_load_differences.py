@@ -11,11 +11,21 @@ from numpy.typing import NDArray
 from axlewright.hypoid.ease_off import PinionSurface
 from axlewright.hypoid.loaded import hertz
 from axlewright.hypoid.loaded.bodies import Tooth, pinion_tooth, ring_tooth
-from axlewright.hypoid.loaded.compliance import Compliance
+from axlewright.hypoid.loaded.compliance import Compliance, Member
 from axlewright.hypoid.loaded.contact import Counts, mesh_slices
+from axlewright.hypoid.loaded.grid import Grid
 from axlewright.hypoid.loaded.sharing import share
 from axlewright.hypoid.rolling import AT_REST
-from reference_tooth_fe import POISSON, YOUNGS, Fineness, body_of
+from reference_tooth_fe import (
+    POISSON,
+    YOUNGS,
+    Body,
+    Fineness,
+    body_of,
+    flare_tension,
+    simpson,
+    spread_loads,
+)
 from reference_tooth_press import Cells, Green, cells_of, greens_of, influence, pressed_together
 
 sets = importlib.import_module("loaded_sets")
@@ -25,7 +35,14 @@ POSITIONS = 4
 WELL_INSIDE = 0.8
 """Pressures are compared where |x| and |y| are below this: no sharp edge is near."""
 
+SPOTS = ((0.5, 0.5), (0.5, 0.8), (0.25, 0.55), (0.75, 0.55), (0.12, 0.75), (0.88, 0.75), (0.5, 1.0))
+"""Middles of patches of load, shares of face and depth."""
+REACH = (0.2, 0.35)
+"""How far a patch reaches from its middle, shares of face and depth."""
+
 # Stated before the first run.
+GIVE_LIMIT = 0.05
+"""Of a patch's own give."""
 SHARE_LIMIT = 0.03
 """Of the torque."""
 CENTER_LIMIT = 0.015
@@ -39,22 +56,18 @@ class Reference:
     """Both gears' teeth by finite elements: ``together`` where teeth of one gear know each other."""
 
     teeth: tuple[Tooth, Tooth]
+    bodies: tuple[Body, Body]
     greens: tuple[dict[tuple[int, int], Green], dict[tuple[int, int], Green]]
-    turns: tuple[Array, Array]
     together: bool
 
 
-def reference(
-    name: str, side: int, fine: Fineness, together: bool = False
-) -> Reference:
+def reference(name: str, side: int, fine: Fineness, together: bool = False) -> Reference:
     """A tooth of each gear on its rim, or five of which three can be loaded."""
     drive, coast = sets.flank(name, 1), sets.flank(name, -1)
     teeth = (ring_tooth(drive, coast), pinion_tooth(drive, coast))
     bodies = [body_of(t, fine, *((2, 1.0) if together else (0, 2.0))) for t in teeth]
     greens = [greens_of(b, side, (1, 2, 3) if together else (0,)) for b in bodies]
-    return Reference(
-        teeth, (greens[0], greens[1]), (bodies[0].turns, bodies[1].turns), together
-    )  # fmt: skip
+    return Reference(teeth, (bodies[0], bodies[1]), (greens[0], greens[1]), together)
 
 
 @dataclass
@@ -136,9 +149,14 @@ def patch(
             for n, name in enumerate(("ring", "pinion")):
                 if not known.together and j != k:
                     continue
-                number = [
-                    int(np.argmin(np.abs(known.turns[n] - senses[n] * (i - zero)))) for i in (j, k)
-                ] if known.together else [0, 0]
+                number = (
+                    [
+                        int(np.argmin(np.abs(known.bodies[n].turns - senses[n] * (i - zero))))
+                        for i in (j, k)
+                    ]
+                    if known.together
+                    else [0, 0]
+                )
                 total += influence(
                     known.greens[n][number[0], number[1]], known.teeth[n], getattr(one, name),
                     getattr(other, name), one.size if j == k else None,
@@ -166,3 +184,46 @@ def pressed(here: Patch, torque: float) -> tuple[Found, float]:
         float(0.5 * (1.0 + force @ y / force.sum())), turn,
         max(p[0] for p in peaks), max(p[1] for p in peaks), lines,
     ), off  # fmt: skip
+
+
+def patches(along: Array, up: Array, flank: Array) -> list[Array]:
+    """Smooth patches over a flank's points (along, up, 3), times what area a share has there."""
+    area = np.linalg.norm(
+        np.cross(np.gradient(flank, along, axis=0), np.gradient(flank, up, axis=1)), axis=-1
+    )
+    found = []
+    for a, b in SPOTS:
+        away = np.hypot((along[:, None] - a) / REACH[0], (up - b) / REACH[1])
+        found.append(area * np.where(away < 1.0, 0.5 + 0.5 * np.cos(np.pi * away), 0.0))
+    return found
+
+
+def patch_answers(member: Member, grid: Grid, side: int) -> tuple[Array, Array]:
+    """The program's: gives (m/N) of patches spread through the thickness under each other's newton,
+    and the tension at the root (Pa/N), mean over a brick where it is greatest."""
+    flank = grid.points[grid.flank(side)]
+    weight = np.outer(simpson(member.along[::2]), simpson(member.up[::2]))
+    loads = np.stack(
+        [(weight * p).ravel() for p in patches(member.along, member.up, flank)], axis=1
+    )
+    loads /= loads.sum(axis=0)
+    xx, yy, zz, yz, zx, xy = np.moveaxis(member.root @ loads, 1, 0)
+    tensor = np.stack([xx, xy, zx, xy, yy, yz, zx, yz, zz], axis=-1).reshape(*xx.shape, 3, 3)
+    first = np.linalg.eigvalsh(tensor)[..., -1]
+    bricks = first.reshape(-1, 4, first.shape[-1]).mean(axis=1)
+    return loads.T @ member.matrix @ loads, bricks.max(axis=0)
+
+
+def patch_reference(body: Body, side: int) -> tuple[Array, Array]:
+    """The same by the finite elements."""
+    along, up = (np.sort(np.concatenate([p, 0.5 * (p[1:] + p[:-1])])) for p in body.places)
+    nodes = body.lattice(len(body.turns) // 2)[:, :, 0 if side > 0 else -1]
+    loads = spread_loads(body, side, patches(along, up, body.nodes[nodes]))
+    moved = body.moved(loads)
+    return loads.T @ moved, flare_tension(body, side, moved)
+
+
+def gives_off(found: Array, wanted: Array) -> Array:
+    """Differences of gives over the own gives of both patches."""
+    own = np.sqrt(wanted.diagonal())
+    return np.asarray((found - wanted) / np.outer(own, own))

@@ -261,8 +261,8 @@ def flank_of(body: Body, tooth: int, side: int) -> Pressed:
     )  # fmt: skip
 
 
-def spread_loads(body: Body, side: int, amount: list[Array]) -> tuple[Array, NDArray[np.int64]]:
-    """Loads (dofs, n) spread evenly through the thickness, one newton each; the tooth's nodes.
+def spread_loads(body: Body, side: int, amount: list[Array]) -> Array:
+    """Loads (dofs, n) spread evenly through the thickness, one newton each.
 
     ``amount`` is the pressure on the flank at nodes (along, up) of the middle tooth's lattice.
     """
@@ -283,7 +283,7 @@ def spread_loads(body: Body, side: int, amount: list[Array]) -> tuple[Array, NDA
         own /= own.sum()
         for c in range(3):
             loads[body.node_dofs[c][nodes], n] = own * way[..., c : c + 1]
-    return loads, nodes
+    return loads
 
 
 def simpson(corners: Array) -> Array:

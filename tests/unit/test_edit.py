@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from axlewright.build.edit import EditError, edit, raw_values
+from axlewright.build.edit import EditError, edit, field_values, in_field, raw_values
 from axlewright.build.model import Build
 from axlewright.build.reader import read_build
 from axlewright.build.spans import values_of
@@ -403,3 +403,18 @@ def test_every_value_of_a_build_can_be_typed_in_again():
             built = edit(built, path, typed)
             assert edit(text, path, typed) == text
         assert raw_values(built) == raw_values(text)
+
+
+def test_readings_stand_in_a_field_without_brackets():
+    text = 'format = 1\n\n[fit.left]\nlip = ["6 3/8 in", "6 7/16 in"]\n'
+    assert field_values(text)["fit.left.lip"] == "6 3/8 in; 6 7/16 in"
+    assert edit(text, "fit.left.lip", "6 3/8 in; 6 7/16 in") == text
+    more = edit(text, "fit.left.lip", "6 3/8 in; 6 7/16 in; 6 1/2 in")
+    assert field_values(more)["fit.left.lip"] == "6 3/8 in; 6 7/16 in; 6 1/2 in"
+
+
+@pytest.mark.parametrize(
+    "typed", ['["a; b", "c"]', '["only"]', "[2.95, 1.94]", '[["1", "2"]]', "[]"]
+)
+def test_other_lists_stand_in_a_field_as_they_were_written(typed):
+    assert in_field(typed) == typed

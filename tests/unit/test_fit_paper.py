@@ -1,4 +1,4 @@
-"""Papers of fit: nothing lost, nothing guessed, both units, and a stop where nothing is to order."""
+"""Papers of fit: nothing lost, nothing guessed, both units, a stop where nothing is to order."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from axlewright.build.edit import edit, raw_values
 from axlewright.build.reader import read_build
 from axlewright.build.resolve import Resolved, resolve
 from axlewright.measuring.tools import STAMP
-from axlewright.measuring.worksheet import items
+from axlewright.measuring.worksheet import STAGES, items
 from axlewright.papers import fit_paper
 from axlewright.papers.fit_paper import TitleOf
 from axlewright.papers.order_sheet import order_content
@@ -250,8 +250,6 @@ def test_one_side_alone_is_still_wanted() -> None:
 
 
 def rows_stages() -> list[list[Row]]:
-    from axlewright.measuring.worksheet import STAGES  # noqa: PLC0415
-
     return [rows_of(s) for s in STAGES]
 
 

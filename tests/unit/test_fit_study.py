@@ -11,10 +11,11 @@ from axlewright.build.reader import read_build
 from axlewright.build.resolve import resolve
 from axlewright.fit.axle_cut import SideParts, cut_axle
 from axlewright.quantities.working import steps
-from axlewright.studies.fit import both, fit_nodes, fit_study
+from axlewright.studies.fit import both, fit_study
 from axlewright.studies.fit_ask import FitAskError, read_fit_ask, with_tried
 from axlewright.studies.fit_known import Lack, work
 from axlewright.studies.fit_search import lists, search_report
+from axlewright.studies.fit_working import fit_nodes
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "copper-wren-fit.toml"
 IN = 0.0254
@@ -207,6 +208,27 @@ def test_wheels_that_hang_give_no_answer():
     report = fit_study(built(fit__state="hanging"))
     assert report.verdict == "not known"
     assert "hanging" in report.sentence
+
+
+def test_what_only_stands_clear_is_not_said_to_fit():
+    gone = {
+        f"fit__{k}": None
+        for k in ("bump", "left__lip_at_bump", "right__lip_at_bump", "left__inner_at_bump",
+                  "right__inner_at_bump")
+    }  # fmt: skip
+    report = fit_study(built(**gone))
+    assert report.verdict == "not known"
+    assert report.sentence.startswith("It stands clear with the axle ordered at")
+    assert "fit.left.lip_at_bump" in report.sentence
+    assert not next(h for h in report.holds if h.item == "wheels and tires").now
+
+
+def test_another_tire_is_tried_by_its_numbers(build):
+    report = fit_study(with_tried(build, tire="295/55R15"))
+    assert report.planned.tire == "295/55R15"
+    rim = 0.725 * 295.0  # the middle of the assumed measuring rims of tall tires
+    wide = 295.0 + 0.4 * (8 * 25.4 - rim)
+    assert report.planned.section * 1e3 == pytest.approx(wide, abs=0.5)
 
 
 def test_a_tire_that_cannot_be_gives_no_answer():

@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from starlette.testclient import TestClient
@@ -272,9 +273,8 @@ def test_controls_that_make_no_sense_are_refused_in_words(
 def test_a_case_that_is_not_on_the_map_is_said(worked: tuple[Workshop, MeshReport]) -> None:
     build = worked[0].geared(TEXT)
     assert controls.off_the_map(build) == ""
-    iron = replace(build.meshing.iron, metal="aluminum")
-    other = replace(build, meshing=replace(build.meshing, iron=iron))
-    assert "is of aluminum" in controls.off_the_map(other)
+    light = SimpleNamespace(meshing=SimpleNamespace(iron=SimpleNamespace(metal="aluminum")))
+    assert "is of aluminum" in controls.off_the_map(light)  # type: ignore[arg-type]
 
 
 def test_loads_limits_and_choices_in_words(worked: tuple[Workshop, MeshReport]) -> None:

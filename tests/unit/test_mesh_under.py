@@ -72,7 +72,7 @@ def test_a_map_places_the_gears_where_the_balance_does(
         assert flank.loaded is not None and other.loaded is not None
         for what, moved in flank.moves.items():
             assert moved == pytest.approx(
-                other.moves[what], abs=1e-6, rel=0.03 if more_lash else 0.0
+                other.moves[what], abs=1e-6, rel=0.06 if more_lash else 0.0
             )
         assert flank.loaded.center == pytest.approx(other.loaded.center, abs=0.005)
         assert flank.loaded.peak == pytest.approx(other.loaded.peak, rel=0.03)

@@ -24,6 +24,7 @@ Kind = Literal["text", "number", "yes or no", "list", "anything", "table"]
 
 _REPEATABLE: frozenset[Kind] = frozenset({"text", "list"})
 """One reading as text, or several readings of the same thing as a list."""
+_UNPLAIN = re.compile(r"[;\[\]\"'{}#\n]")
 _NUMBER = re.compile(r"[+-]?\d+(?:\.\d+)?(?:[eE][+-]?\d+)?")
 
 
@@ -45,7 +46,7 @@ def edit(text: str, path: str, value: str | None) -> str:
     if kinds == {"table"}:
         raise EditError(f"{dotted(key)} is a table; name one of its keys")
     old = _old(text, key)
-    if old is not None and decoded(old).replace("\r\n", "\n").strip() == typed:
+    if old is not None and typed in {decoded(old).replace("\r\n", "\n").strip(), in_field(old)}:
         return text
     return set_value(text, key, _literal(typed, kinds, old).replace("\n", newline(text)))
 
@@ -56,6 +57,20 @@ def raw_values(text: str) -> dict[str, str]:
         return {}
     values = {dotted(path): decoded(literal) for path, literal in values_of(text).items()}
     return {path: typed.replace("\r\n", "\n") for path, typed in values.items()}
+
+
+def field_values(text: str) -> dict[str, str]:
+    """The same as a field shows it: readings and points as ``9 7/8 in; 9 15/16 in``."""
+    return {path: in_field(typed) for path, typed in raw_values(text).items()}
+
+
+def in_field(typed: str) -> str:
+    """A list of plain texts on one line without its brackets and quotes; the rest as it stands."""
+    if not typed.startswith("[") or "\n" in typed or not _is_toml(typed):
+        return typed
+    entries = tomllib.loads(f"v = {typed}")["v"]
+    plain = all(isinstance(e, str) and e.strip() and not _UNPLAIN.search(e) for e in entries)
+    return "; ".join(e.strip() for e in entries) if len(entries) > 1 and plain else typed
 
 
 def _reads(text: str) -> bool:

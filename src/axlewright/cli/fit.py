@@ -21,6 +21,9 @@ def fit(
     section: Annotated[
         str | None, typer.Option("--section", help="Try a tire of another section, like '11.5 in'.")
     ] = None,
+    tire: Annotated[
+        str | None, typer.Option("--tire", help="Try another tire size, by its numbers alone.")
+    ] = None,
     width: Annotated[
         str | None,
         typer.Option("--width", help="Try another axle, wheel face to wheel face, like '58 in'."),
@@ -66,12 +69,12 @@ def fit(
         ask = fits.read_fit_ask(have or (), drive_teeth or (), old_ratio, old_tire)
         resolved = fits.with_tried(
             resolved, backspace=backspace or "", rim_width=rim or "", section=section or "",
-            width=width or "",
+            tire=tire or "", width=width or "",
         )  # fmt: skip
     except fits.FitAskError as e:
         raise faults.InputError(str(e)) from None
     if working is not None:
-        node = show.pick(fits.nodes(resolved), working)
+        node = show.pick(fits.nodes(resolved, ask), working)
         if as_json:
             typer.echo(messages.envelope("working", show.working_rows(node, system)))
         else:

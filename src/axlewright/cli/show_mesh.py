@@ -13,7 +13,7 @@ from axlewright.cli.show import console
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import System, from_si, pretty, show, significant
 from axlewright.studies.mesh_pictures import Shimmed
-from axlewright.studies.mesh_report import GearLoad, LoadedPicture, MeshReport, Picture
+from axlewright.studies.mesh_report import GearLoad, LoadedPicture, MeshReport, Picture, RatingTable
 from axlewright.studies.mesh_sentences import reversal_words, set_words, warm_words
 from axlewright.studies.mesh_under import Under
 
@@ -45,6 +45,12 @@ def print_mesh(report: MeshReport, system: System) -> None:
     out.print(_bearings(report.loads[0], system))
     out.print()
     out.print(_choices(report, system))
+    if report.rating:
+        out.print()
+        out.print(Text(report.rating, style="bold"), width=_WIDTH)
+    for table in report.tables:
+        out.print()
+        out.print(_rated(table, system))
     for said in (reversal_words(report), *warm_words(report)):
         if said:
             out.print()
@@ -199,6 +205,17 @@ def _choices(report: MeshReport, system: System) -> Table:
             *(show(v, "length", system, 2) for v in lengths),
             f"× {significant(c.times, 3)}" if math.isfinite(c.times) else "–",
         )
+    return table
+
+
+def _rated(t: RatingTable, system: System) -> Table:
+    """A table of ratings; the remark of a row stands at its end."""
+    table = _table(t.title, "load", t.columns)
+    if any(row.says for row in t.rows):
+        table.add_column("decides", overflow="fold")
+    for row in t.rows:
+        cells = ["–" if f is None else show(f.value, f.dimension, system, 3) for f in row.cells]
+        table.add_row(row.title, *cells, *([row.says] if row.says else []))
     return table
 
 

@@ -160,7 +160,10 @@ def _body(s: RearSide, side: str, at: _Scale) -> Iterator[Shape]:
         box = _box(side, s.inner - 0.035, 0.035, 0.05, at, _THING)
         left, top = box.corner[0], box.corner[1] - up * at.scale
         around = (left, top, left + box.width, top + box.height)
-        marks: tuple[Shape, ...] = (replace(box, corner=(left, top)), *hatch(around, palette.MUTED, 1.6))
+        marks: tuple[Shape, ...] = (
+            replace(box, corner=(left, top)),
+            *hatch(around, palette.MUTED, 1.6),
+        )
         yield Group(marks, f"inner-{side}", title=s.inner_thing)
     if s.shock is not None:
         rod = Line(at(side, s.shock, -0.08), at(side, s.shock, 0.3), _ROD)

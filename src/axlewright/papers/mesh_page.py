@@ -13,8 +13,22 @@ from axlewright.drawing.tooth_flank import compound_flanks, pressed_flanks
 from axlewright.papers.words import cell
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import show, show_both, significant
-from axlewright.studies.mesh_report import BearingLine, Choice, GearLoad, LimitLine, MeshReport
-from axlewright.studies.mesh_sentences import mm, moved_cell, reversal_words, thou, warm_words
+from axlewright.studies.mesh_report import (
+    BearingLine,
+    Choice,
+    GearLoad,
+    LimitLine,
+    MeshReport,
+    RatingTable,
+)
+from axlewright.studies.mesh_sentences import (
+    mm,
+    moved_cell,
+    rated_cell,
+    reversal_words,
+    thou,
+    warm_words,
+)
 
 _MOVES: Final = ("pinion_lift", "pinion_axial", "ring_axial", "ring_lift")
 _DIGITS: Final = 2
@@ -43,6 +57,8 @@ def mesh_content(report: MeshReport) -> dict[str, Any]:
             for x in report.loads
         ],
         "share_heads": [name.capitalize() for name in rated["drive"].shares],
+        "rating": report.rating,
+        "tables": [_rated(t) for t in report.tables],
         "more": [said for said in (reversal_words(report), *warm_words(report)) if said],
         "cautions": [*report.cautions],
         "samples": f"{report.made.samples:,}",
@@ -126,6 +142,19 @@ def _choice(x: Choice) -> dict[str, Any]:
         "moves": [f"{thou(v)} ({mm(v)})" for v in moves],
         "peak": "–" if x.peak_hardest is None else show(x.peak_hardest, "stress", digits=_DIGITS),
         "times": f"× {significant(x.times, 3)}" if math.isfinite(x.times) else "–",
+    }
+
+
+def _rated(t: RatingTable) -> dict[str, Any]:
+    return {
+        "title": t.title,
+        "means": t.means,
+        "columns": list(t.columns),
+        "rows": [
+            {"title": row.title, "cells": [rated_cell(f) for f in row.cells], "says": row.says}
+            for row in t.rows
+        ],
+        "cautions": list(t.cautions),
     }
 
 

@@ -90,6 +90,8 @@ def with_tried(build: Resolved, **tried: str) -> Resolved:
                 text = edit(text, "wheel.offset", None)
             if name == "width":
                 text = _without_widths(text)
+            if name == "tire":
+                text = _without_tire(text)
             text = edit(text, _TRIED[name], typed)
         except EditError as e:
             raise FitAskError(f"{name.replace('_', ' ')}: {e}") from None
@@ -99,6 +101,13 @@ def with_tried(build: Resolved, **tried: str) -> Resolved:
         return resolve(read_build(text, build.source.file))
     except BuildError as e:
         raise FitAskError(e.problems[0].message) from None
+
+
+def _without_tire(text: str) -> str:
+    """What was measured of the tire that is planned does not hold for another one."""
+    for key in ("section", "measuring_rim", "diameter", "tread_width", "loaded_radius"):
+        text = edit(text, f"wheel.{key}", None)
+    return text
 
 
 def _without_widths(text: str) -> str:

@@ -9,7 +9,8 @@ from axlewright.fit import old_axle, room
 from axlewright.quantities.formula import Num
 from axlewright.studies.fit_fill import SIDES, Filled
 from axlewright.studies.fit_known import Known, read, work
-from axlewright.studies.fit_look import Look, SideLook, wanted_when_moving
+from axlewright.studies.fit_look import Look
+from axlewright.studies.fit_side import SideLook, wanted_when_moving
 
 RIDE, BUMP, ANYWHERE = "ride height", "full bump", "anywhere in its travel"
 

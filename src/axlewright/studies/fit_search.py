@@ -18,9 +18,10 @@ from axlewright.fit.wheel_search import search
 from axlewright.quantities.formula import Array
 from axlewright.studies.fit_fill import SIDES, Filled
 from axlewright.studies.fit_known import Known, Lack, lacking, read
-from axlewright.studies.fit_look import Look, wanted_when_moving
+from axlewright.studies.fit_look import Look
 from axlewright.studies.fit_places import Moving
 from axlewright.studies.fit_report import SearchReport, StepCost, WheelChoice
+from axlewright.studies.fit_side import wanted_when_moving
 from axlewright.vehicle.tire import free_diameter
 
 INCH = 0.0254

@@ -34,8 +34,25 @@ def verdict_of(
         return "not known"
     if any(r.kept == "short" for r in rooms):
         return "does not fit"
+    return "fits" if stands(rooms) and not untraveled(rooms) else "not known"
+
+
+def stands(rooms: Sequence[RoomLine]) -> bool:
+    """Whether both faces of both tires are known to clear at ride height."""
     needed = [r for r in rooms if r.key.startswith(("lip_ride", "inner_ride"))]
-    return "fits" if all(r.kept == "kept" for r in needed) else "not known"
+    return all(r.kept == "kept" for r in needed)
+
+
+def untraveled(rooms: Sequence[RoomLine]) -> tuple[str, ...]:
+    """Readings without which a face is not known at bump or over the travel, either of the two."""
+    by_key = {r.key: r for r in rooms}
+    open_ = []
+    for side in ("left", "right"):
+        for face in ("lip", "inner"):
+            lines = [by_key[f"{face}_{where}_{side}"] for where in ("bump", "travel")]
+            if all(r.kept == "not measured" for r in lines):
+                open_ += [k for r in lines for k in r.lacks]
+    return tuple(dict.fromkeys(open_))
 
 
 def sentence(
@@ -54,12 +71,21 @@ def sentence(
         )
     if doubt:
         return f"Not known yet: {doubt}."
+    if verdict == "not known" and stands(rooms):
+        return f"It stands clear{_as_what(order)}, but nobody knows yet how it moves:" + (
+            f" measure {_listed(untraveled(rooms))}."
+        )
     if verdict == "not known":
         return _unknown(lines)
     worst = tightest(rooms)
     if verdict == "does not fit":
         return f"It does not fit: {_short(rooms)}."
     return f"It fits{_as_what(order)}. Tightest: {_tight(worst)}." if worst else "It fits."
+
+
+def _listed(keys: Sequence[str]) -> str:
+    named = ", ".join(keys[:_NAMED])
+    return f"{named} and {len(keys) - _NAMED} more" if len(keys) > _NAMED else named
 
 
 def _unknown(lines: Sequence[MeasureLine]) -> str:

@@ -5,13 +5,16 @@ from __future__ import annotations
 from typing import Final
 
 from axlewright.quantities.finding import Finding
-from axlewright.quantities.units import from_si, show, show_both, significant
+from axlewright.quantities.units import System, from_si, show, show_both, significant
 from axlewright.studies.mesh_pictures import Shimmed
 from axlewright.studies.mesh_report import MeshReport
 
 METAL_WORDS: Final = {"gray": "gray iron", "nodular": "nodular iron", "aluminum": "aluminum"}
 """Metals of a case, by their key."""
 _DIGITS: Final = 2
+_RATED: Final = 3
+"""Digits of a rating."""
+_SYSTEMS: Final[tuple[System, System]] = ("shop", "si")
 _THOU: Final = 1e3
 """Thousandths in an inch."""
 _SHOWS: Final = 2.54e-6
@@ -36,6 +39,16 @@ def moved_cell(f: Finding) -> list[str]:
         return ["0", "", ""]
     band = "" if f.low == f.high else f"{thou(f.low)} to {thou(f.high)}"
     return [thou(f.value), f"({mm(f.value)})", band]
+
+
+def rated_cell(f: Finding | None) -> list[str]:
+    """A cell of a table of ratings: value with unit, the other unit, band; a stroke for none."""
+    if f is None:
+        return ["–", "", ""]
+    value, other = (show(f.value, f.dimension, system, _RATED) for system in _SYSTEMS)
+    low, high = (significant(from_si(v, f.dimension)[0], _RATED) for v in (f.low, f.high))
+    band = "" if low == high else f"{low} to {high}"
+    return [_true_minus(value), "" if value == other else f"({_true_minus(other)})", band]
 
 
 def _true_minus(text: str) -> str:

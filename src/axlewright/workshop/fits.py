@@ -11,9 +11,10 @@ from axlewright.catalogue.load import data_hash
 from axlewright.measuring.worksheet import STAGES, Stage
 from axlewright.quantities.estimate import leaves
 from axlewright.quantities.working import Node
-from axlewright.studies.fit import SAMPLES, SEED, STUDY, fit_nodes, fit_study
+from axlewright.studies.fit import SAMPLES, SEED, STUDY, fit_study
 from axlewright.studies.fit_ask import FitAsk, FitAskError, read_fit_ask, with_tried
 from axlewright.studies.fit_report import FitReport
+from axlewright.studies.fit_working import fit_nodes
 from axlewright.studies.input_lines import input_line
 from axlewright.studies.report import InputLine
 from axlewright.workshop.keeping import Kept
@@ -37,10 +38,11 @@ def fit(
     return _reports.get(key, lambda: fit_study(build, asked, seed, samples))
 
 
-def nodes(build: Resolved) -> dict[str, Node]:
+def nodes(build: Resolved, ask: FitAsk | None = None) -> dict[str, Node]:
     """The working behind the numbers, by id."""
-    key = f"{STUDY}|{__version__}|{data_hash()}|{build.source.text}"
-    return _nodes.get(key, lambda: fit_nodes(build))
+    asked = ask or FitAsk()
+    key = f"{STUDY}|{__version__}|{data_hash()}|{asked!r}|{build.source.text}"
+    return _nodes.get(key, lambda: fit_nodes(build, asked))
 
 
 def inputs(build: Resolved) -> dict[str, InputLine]:

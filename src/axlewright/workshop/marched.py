@@ -50,6 +50,7 @@ class Marches:
         self._keys: Kept[str] = Kept(_KEPT)
         self._builds: Kept[Resolved] = Kept(_KEPT)
         self._reports: Kept[LaunchReport | None] = Kept(_KEPT)
+        self._cases: Kept[tuple[CaseName, ...]] = Kept(_KEPT)
         self._couplings: Kept[CouplingStudy] = Kept(_KEPT)
 
     def close(self) -> None:
@@ -115,9 +116,13 @@ class Marches:
 
     def cases(self, build: Resolved) -> tuple[CaseName, ...]:
         """What can be marched of this build, the stated launch first."""
-        plain = Plain()
-        found = launch_cases(plain.tree(build.machine), plain.tree(build.launching))
-        return tuple(CaseName(c.case, c.title, c.means) for c in found)
+
+        def make() -> tuple[CaseName, ...]:
+            plain = Plain()
+            found = launch_cases(plain.tree(build.machine), plain.tree(build.launching))
+            return tuple(CaseName(c.case, c.title, c.means) for c in found)
+
+        return self._cases.get(build.source.hash, make)
 
     def history(self, build: Resolved, case: str) -> Future[History]:
         """One nominal launch in time, being marched or kept; KeyError in words for no such case."""

@@ -9,7 +9,7 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Form, HTTPException, Query, Request
 from fastapi.responses import Response
 
-from axlewright.build.edit import edit, raw_values
+from axlewright.build.edit import edit, field_values, raw_values
 from axlewright.build.problems import BuildError
 from axlewright.build.resolve import Resolved
 from axlewright.drawing.angles_picture import angles_picture, height_words
@@ -74,7 +74,7 @@ def _moves(resolved: Resolved, travel: float) -> dict[str, Any]:
 
 def _fields(workshop: Workshop, text: str, resolved: Resolved | None) -> Any:
     report = study.angles(resolved) if resolved is not None else None
-    return shown.fields(raw_values(text), report, workshop.problems(text), _kind(text))
+    return shown.fields(field_values(text), report, workshop.problems(text), _kind(text))
 
 
 def _kind(text: str) -> str:
@@ -133,7 +133,7 @@ def _told(
     reply = render(
         request, "angles_edit.html", build=workshop.store.build(build), revision=revision, top=top,
         tried=tried, saved=saved, fieldsets=_fields(workshop, text, resolved),
-        values=raw_values(text) if saved is not None and saved.merged else {},
+        values=field_values(text) if saved is not None and saved.merged else {},
         **_answer(resolved, travel),
     )  # fmt: skip
     reply.headers["X-Revision"] = str(revision.number)

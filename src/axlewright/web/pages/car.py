@@ -8,7 +8,7 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Form, HTTPException, Request
 from fastapi.responses import RedirectResponse, Response
 
-from axlewright.build.edit import edit, raw_values
+from axlewright.build.edit import edit, field_values
 from axlewright.store.builds import Saved
 from axlewright.web.needs import workshop_of
 from axlewright.web.rendering import environment, render
@@ -39,7 +39,7 @@ def page(request: Request, build: str) -> Response:
         request,
         "car.html",
         **shown,
-        groups=groups(raw_values(text), marked),
+        groups=groups(field_values(text), marked),
         marks={m.slug: m for m in beside},
         printed=_printed_field,
     )
@@ -116,7 +116,7 @@ def _answer(request: Request, build: str, serial: int, saved: Saved | None) -> R
         "car_answer.html",
         **shown,
         saved=saved,
-        values=raw_values(text) if saved and saved.merged else {},
+        values=field_values(text) if saved and saved.merged else {},
         marks=[_printed(m) for m in _beside(workshop, text, shown["top"])],
     )
     return _stamped(answer, shown["revision"].number, serial)

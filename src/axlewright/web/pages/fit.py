@@ -10,7 +10,7 @@ from urllib.parse import urlencode
 from fastapi import APIRouter, Form, HTTPException, Query, Request
 from fastapi.responses import Response
 
-from axlewright.build.edit import edit, raw_values
+from axlewright.build.edit import edit, field_values
 from axlewright.build.problems import BuildError
 from axlewright.build.resolve import Resolved
 from axlewright.drawing.fit_rear import fit_rear
@@ -126,7 +126,7 @@ def _shown(resolved: Resolved | None, ask: fits.FitAsk) -> dict[str, Any]:
 def _groups(text: str) -> list[FieldGroup]:
     """The fields of this page, those beside the picture left out."""
     found = []
-    for g in groups(raw_values(text), ()):
+    for g in groups(field_values(text), ()):
         if g.path in _TABLES:
             fields = tuple(f for f in g.fields if f.path not in _FIRST)
             found.append(FieldGroup(g.path, g.title, g.means, fields, ()))
@@ -134,7 +134,7 @@ def _groups(text: str) -> list[FieldGroup]:
 
 
 def _fields(text: str) -> list[Field]:
-    every = {f.path: f for g in groups(raw_values(text), ()) for f in g.fields}
+    every = {f.path: f for g in groups(field_values(text), ()) for f in g.fields}
     return [replace(every[path], label=label) for path, label in _FIRST.items()]
 
 
@@ -214,7 +214,7 @@ def _answer(
     resolved = workshop.resolved(text) if frame["top"].study is not None else None
     reply = render(
         request, "fit_changed.html", **frame, saved=saved,
-        values=raw_values(text) if saved and saved.merged else {},
+        values=field_values(text) if saved and saved.merged else {},
         marks=[_printed(m) for m in _beside(workshop, text)], **_shown(resolved, ask),
     )  # fmt: skip
     return _stamped(reply, frame["revision"].number, serial)
@@ -232,14 +232,20 @@ def working(request: Request, build: str, number: str) -> Response:
     """The working of one number, for the panel at the side."""
     workshop, resolved = _resolved(request, build)
     try:
-        node = fits.nodes(resolved)[number[:_LONGEST]]
-    except LookupError:
+        node = fits.nodes(resolved, _ask_of(number))[number[:_LONGEST]]
+    except (LookupError, fits.FitAskError):
         raise HTTPException(404, "there is no such number in this build any more") from None
     made = fits.fit(resolved).made
     title = node.name if "." not in node.name else number.replace("_", " ").capitalize()
     reply = render(request, "working.html", number=number, title=title, root=tree(node), made=made)
     reply.headers["X-Revision"] = str(workshop.store.latest(build).number)
     return reply
+
+
+def _ask_of(number: str) -> fits.FitAsk:
+    """The least that must be asked for a number to be there: teeth of a drive gear."""
+    key, _, teeth = number.partition("_")
+    return fits.read_fit_ask(drives=[teeth]) if key == "driven" else fits.FitAsk()
 
 
 @router.get(PATH + "/picture.svg")

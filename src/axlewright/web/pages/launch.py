@@ -30,6 +30,7 @@ from axlewright.web.views.frame import context, top_of
 from axlewright.web.views.pictures import fluid, font_faces
 from axlewright.web.views.working import tree
 from axlewright.workshop.jobs import Job
+from axlewright.workshop.keeping import Kept
 from axlewright.workshop.ratios import waited
 from axlewright.workshop.shop import LAUNCH, Workshop, text_hash
 
@@ -149,13 +150,23 @@ def _one(workshop: Workshop, resolved: Resolved, case: str) -> dict[str, Any]:
     if not waited(marching, _AT_ONCE):
         return told
     story = Story(resolved.machine.name, looked.title, looked.case, marching.result())
+    over_time, picture = _DRAWN.get(f"{resolved.source.hash} {looked.case}", lambda: _draw(story))
     return {
         **told,
         "story": story,
         "last": len(story.history.time) - 1,
-        "time_chart": _inline(time_chart(story, cursor=True), "time-chart"),
-        "picture": _inline(stories.picture(story, story.hardest), "moment"),
+        "time_chart": over_time,
+        "picture": picture,
     }
+
+
+_DRAWN: Kept[tuple[str, str]] = Kept(64)
+"""Pictures of a case by text and case: they take longer than the rest of the page."""
+
+
+def _draw(story: Story) -> tuple[str, str]:
+    over_time = _inline(time_chart(story, cursor=True), "time-chart")
+    return over_time, _inline(stories.picture(story, story.hardest), "moment")
 
 
 @router.get(PATH + "/moments")

@@ -108,6 +108,7 @@ def _answer(
         "warm": warm_words(report),
         "reversal": reversal_words(report),
         "setting": shown.setting(report, known),
+        "tables": shown.rating_tables(report, known),
         "measure_next": launch_views.measure(report.measure_next),
         "chart": _inline(deflection_chart(report), "deflection-chart"),
     }
@@ -128,7 +129,7 @@ def _set(workshop: Workshop, resolved: Resolved, study: MeshStudy, at: Asked) ->
     except ArithmeticError as e:
         return {"set_picture": "", "set_words": "", "set_refused": _sentence(str(e))}
     return {
-        "set_picture": _inline(controls.set_picture(study.report, found), "set"),
+        "set_picture": _inline(controls.set_picture(study.report, found), "compound"),
         "set_words": set_words(at.shim, found),
         "set_refused": "",
     }

@@ -24,6 +24,7 @@ from axlewright.web.views.frame import context
 from axlewright.web.views.pictures import font_faces
 from axlewright.web.views.working import tree
 from axlewright.workshop import ratios as strip
+from axlewright.workshop.keeping import Kept
 from axlewright.workshop.shop import Workshop
 
 TITLE = "Ratio"
@@ -127,7 +128,10 @@ def _answer(resolved: Resolved, ask: strip.Ask, asked: Asked, show: str) -> dict
         return {"report": None}
     report: RatioReport = future.result()
     option = _option(report, show)
-    curves = strip.saw_tooth(resolved, ask, option.name)
+
+    def draw() -> str:
+        return shown.inline(saw_tooth(strip.saw_tooth(resolved, ask, option.name)), "saw-chart")
+
     return {
         "report": report,
         "option": option,
@@ -135,7 +139,7 @@ def _answer(resolved: Resolved, ask: strip.Ask, asked: Asked, show: str) -> dict
         "tables": [(t, shown.lines(report, t)) for t in report.tires],
         "gears": shown.gears(report, option),
         "noise": shown.noise(report, option),
-        "saw": shown.inline(saw_tooth(curves), "saw-chart"),
+        "saw": _DRAWN.get(f"{resolved.source.hash} {option.name}", draw),
     }
 
 
@@ -154,8 +158,14 @@ def _strip(resolved: Resolved) -> dict[str, Any]:
     return {
         "run": told.report,
         "marks": shown.marks(told.report),
-        "run_chart": shown.inline(run_chart(told.history), "strip-chart"),
+        "run_chart": _DRAWN.get(
+            resolved.source.hash, lambda: shown.inline(run_chart(told.history), "strip-chart")
+        ),
     }
+
+
+_DRAWN: Kept[str] = Kept(64)
+"""Charts by text, and by pair and tire where they show one."""
 
 
 @router.get(PATH + "/working")

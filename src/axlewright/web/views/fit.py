@@ -26,6 +26,8 @@ from axlewright.web.views.tables import Number
 _COARSE = 0.0025
 _FEW = 3
 _SAME = 1e-6
+_ASKED = "shown_at_60"
+"""Depends on what was asked beside the build, so its working is not kept."""
 
 
 @dataclass(frozen=True)
@@ -159,10 +161,13 @@ def gaps(lines: tuple[EndLine, ...]) -> list[Line]:
 
 def _gap(e: EndLine) -> Line:
     state: State = "unknown" if e.finding is None else "short" if e.fault else "holds"
+    number, metric, off = _number(e.finding)
+    if e.key == _ASKED:
+        number = replace(number, id="")
     side = "" if e.side in {"", "both"} else f"{e.side}: "
     title = f"{side}{e.what}" if side else e.what
     return Line(
-        e.key, title, "", *_number(e.finding), "", "", state, "look" if e.fault else "", e.fault,
+        e.key, title, "", number, metric, off, "", "", state, "look" if e.fault else "", e.fault,
         *_lacks(e.lacks),
     )  # fmt: skip
 

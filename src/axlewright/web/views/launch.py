@@ -231,7 +231,11 @@ def _way(w: Way) -> WayRow:
         Number("", turns[0], "" if turns[1] == turns[2] else f"{turns[1]} to {turns[2]}"),
         tuple(peak(p) for p in PLACES),
         _heat(w.heat),
-        Number("", f"{'≥ ' if w.at_least else ''}{time.value:.2f}", f"{time.low:.2f} to {time.high:.2f}"),
+        Number(
+            "",
+            f"{'≥ ' if w.at_least else ''}{time.value:.2f}",
+            f"{time.low:.2f} to {time.high:.2f}",
+        ),
     )
 
 

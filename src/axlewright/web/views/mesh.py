@@ -12,8 +12,15 @@ from axlewright.papers.words import with_band
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import from_si, show_both, significant
 from axlewright.studies.mesh_numbers import MOVES, SHARES
-from axlewright.studies.mesh_report import BearingLine, Choice, GearLoad, LimitLine, MeshReport
-from axlewright.studies.mesh_sentences import mm, moved_cell, thou
+from axlewright.studies.mesh_report import (
+    BearingLine,
+    Choice,
+    GearLoad,
+    LimitLine,
+    MeshReport,
+    RatingTable,
+)
+from axlewright.studies.mesh_sentences import mm, moved_cell, rated_cell, thou
 from axlewright.studies.mesh_under import Under
 from axlewright.web.views.launch import deciding
 from axlewright.web.views.tables import Number, number
@@ -218,6 +225,34 @@ def _choice(c: Choice) -> ChoiceRow:
         f"× {significant(c.times, 3)}" if math.isfinite(c.times) else "–",
     )
     return ChoiceRow(c.title, c.present, cells)
+
+
+@dataclass(frozen=True)
+class TableView:
+    """A table of ratings as shown: its rows are title, cells, remark."""
+
+    table: RatingTable
+    rows: tuple[tuple[str, tuple[Number, ...], str], ...]
+
+
+def rating_tables(report: MeshReport, known: Container[str]) -> list[TableView]:
+    """The ratings as they stand in the report; numbers open their working."""
+    return [
+        TableView(
+            table,
+            tuple(
+                (row.title, tuple(_rated(f, known) for f in row.cells), row.says)
+                for row in table.rows
+            ),
+        )
+        for table in report.tables
+    ]
+
+
+def _rated(f: Finding | None, known: Container[str]) -> Number:
+    value, metric, band = rated_cell(f)
+    more = "\n".join(filter(None, (metric, band)))
+    return Number("", value) if f is None else number(f, value, known, more)
 
 
 def decides(report: MeshReport) -> list[tuple[str, str]]:
