@@ -347,6 +347,13 @@ measured the shaft.
 
 {answers}
 
+Why some bands are wide, or hold nothing. *Pinion at rest, in line under pull* hangs on the rise of
+the nose, read twice by a camera that is good for half a degree: more pictures or a sender narrow
+it. *Width to order* is as sure as the readings at full bump, taken off a plumb line and in no sum.
+*Sideways* is asked nothing of: where a build says that the sides are alike, the right links are the
+left ones mirrored and slanted uppers cannot move the axle aside at all, while the invented links
+differ by up to 0.04 in and move it by a few thousandths.
+
 ## Car by car
 
 {cars}

@@ -40,8 +40,14 @@ SPOTS = ((0.5, 0.5), (0.5, 0.8), (0.25, 0.55), (0.75, 0.55), (0.12, 0.75), (0.88
 REACH = (0.2, 0.35)
 """How far a patch reaches from its middle, shares of face and depth."""
 
+PLATES = ((3.0, 1.5, 0.05), (3.0, 2.5, 0.1), (3.0, 2.75, 0.05), (1.5, 0.4, 0.05), (3.0, 2.9, 0.05))
+"""Height, place of the load and half width of the strip, in thicknesses of a plate; the last
+nearest to the free edge."""
+DENT_LIMIT = 0.06
+"""Of the dent, save near the free edge (set after the first run)."""
+
 # Stated before the first run.
-GIVE_LIMIT = 0.05
+GIVE_LIMIT = 0.03
 """Of a patch's own give."""
 SHARE_LIMIT = 0.03
 """Of the torque."""
@@ -53,7 +59,7 @@ PRESSURE_LIMIT = 0.10
 
 @dataclass
 class Reference:
-    """Both gears' teeth by finite elements: ``together`` where teeth of one gear know each other."""
+    """Both gears' teeth by finite elements; ``together`` where those of a gear know each other."""
 
     teeth: tuple[Tooth, Tooth]
     bodies: tuple[Body, Body]
@@ -67,7 +73,7 @@ def reference(name: str, side: int, fine: Fineness, together: bool = False) -> R
     teeth = (ring_tooth(drive, coast), pinion_tooth(drive, coast))
     bodies = [body_of(t, fine, *((2, 1.0) if together else (0, 2.0))) for t in teeth]
     greens = [greens_of(b, side, (1, 2, 3) if together else (0,)) for b in bodies]
-    return Reference(teeth, (bodies[0], bodies[1]), (greens[0], greens[1]), together)
+    return Reference(teeth, bodies, (greens[0], greens[1]), together)
 
 
 @dataclass

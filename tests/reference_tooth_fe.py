@@ -39,7 +39,7 @@ YOUNGS, POISSON = 206e9, 0.3
 
 
 class Fineness(NamedTuple):
-    """Cells along, up (with two in the flare), through; down the rim and to each side of a tooth."""
+    """Cells along, up (two in the flare) and through; down the rim and to each side of a tooth."""
 
     along: int = 24
     up: int = 8

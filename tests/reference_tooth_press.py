@@ -93,7 +93,7 @@ class Cells:
         return out
 
     def peaks(self, force: Array, inside: float) -> tuple[float, float]:
-        """Peak pressure of stations that lie where |x| and |y| are below ``inside``; of any cell."""
+        """Peak pressure of stations that lie at |x| and |y| below ``inside``; of any cell."""
         pressure = self.table(force / (self.size[0] * self.size[1]))
         far = np.zeros(pressure.shape[0])
         where = np.maximum(np.abs(self.x), np.abs(self.y))

@@ -20,6 +20,8 @@ FLAGS = [
 ]  # fmt: skip
 LAUNCHES = "200"
 """Of each case: the page says how many; thousands would keep the machine busy through the tests."""
+GEARS = "2"
+"""Samples of the gear study: each takes a second or two."""
 MISSING = f"the browser {CHROMIUM} is missing; type: sudo apt-get install -y chromium"
 
 
@@ -37,7 +39,7 @@ class Server:
         command = [
             sys.executable, "-m", "axlewright.cli.main", "serve", "--no-open",
             "--port", str(self.port), "--data", str(self.data),
-            "--launch-samples", LAUNCHES, *self.more,
+            "--launch-samples", LAUNCHES, "--gear-samples", GEARS, *self.more,
         ]  # fmt: skip
         self.process = subprocess.Popen(
             command, stdout=subprocess.PIPE, text=True, env={**os.environ, "PYTHONUNBUFFERED": "1"}

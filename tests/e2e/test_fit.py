@@ -101,7 +101,7 @@ def test_a_reading_taken_again_is_combined_and_shown_as_used(page: Page, build: 
     expect(used).to_contain_text("measured")
     expect(used).to_contain_text("6.25 in, 6.125 in to 6.375 in")
     field = page.locator('[data-path="fit.right.lip"]')
-    field.fill('["6 1/4 in", "6 5/16 in", "6 1/4 in"]')
+    field.fill("6 1/4 in; 6 5/16 in; 6 1/4 in")
     answered(page, field.blur)
     expect(used).to_contain_text("6.271 in")
     expect(page.locator("#fit-sentence")).to_contain_text("It fits")
@@ -245,3 +245,13 @@ def test_programs_get_the_same_answer(page: Page, build: str) -> None:
     assert answer["schema"] == "axlewright.fit/1"
     assert answer["result"]["verdict"] == "fits"
     assert page.request.get(f"/api/builds/{build}/fit?have=banana").status == 422
+
+
+def test_the_papers_of_fit_are_one_press_away(page: Page, build: str) -> None:
+    opened(page, build)
+    for name, start in (("order sheet", b"%PDF"), ("worksheet of what is missing", b"%PDF")):
+        with page.expect_download(timeout=60_000) as info:
+            page.get_by_role("link", name=name).click()
+        assert Path(str(info.value.path())).read_bytes().startswith(start)
+    page.get_by_role("link", name="drawings of housing").click()
+    expect(page.locator("#drawings")).to_be_visible()

@@ -6,6 +6,7 @@ Each expected number is derived beside its test without running the march; sourc
 import importlib
 import math
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -154,6 +155,28 @@ def test_slipping_clutch_between_two_free_inertias(slide_ratio):
     assert peaks.clutch_heat[0] == pytest.approx(0.5 * together * speed**2, rel=2e-3)
     assert peaks.engine_low[0] == pytest.approx(ENGINE * speed / (ENGINE + disc), rel=1e-3)
     assert peaks.clutch_most[0] == pytest.approx(slide_ratio * capacity, rel=1e-9)
+
+
+@pytest.mark.parametrize("slide_ratio", [1.0, 0.8])
+@pytest.mark.parametrize("bite", [0.02, 0.1])
+def test_clutch_that_closes_as_it_slips(bite, slide_ratio):
+    # Capacity qC·t/d: momentum is shared when qC·t²/(2d) = J·Δω with J = J1 J2/(J1 + J2), so the
+    # clutch has felt √(2 qC J Δω/d) by then (momentum, derived).  Steps must not show in it.
+    capacity, speed, disc = 6000.0, 100.0, 0.1
+    car = two_inertias(
+        torque=0.0,
+        half_gap=1e6,
+        clutch_capacity=capacity,
+        slide_ratio=slide_ratio,
+        input_inertia=disc,
+    )
+    events = replace(clamped(engine_speed=speed, duration=0.15), clamp=Ramp(0.0, 1.0, 0.0123, bite))
+    together = ENGINE * disc / (ENGINE + disc)
+    most = math.sqrt(2.0 * slide_ratio * capacity * together * speed / bite)
+    assert most < slide_ratio * capacity
+    for step in (1e-4, 0.7e-4, 0.5e-4):
+        found = launch_peaks(car, events, step=step).clutch_most[0]
+        assert found == pytest.approx(most, rel=3e-4)
 
 
 def test_energy_is_kept_where_nothing_takes_it():

@@ -19,7 +19,7 @@ from axlewright.papers import fit_paper
 from axlewright.papers.fit_paper import TitleOf
 from axlewright.papers.order_sheet import order_content
 from axlewright.papers.press import page_pictures
-from axlewright.papers.worksheet_paper import HOW, Row, is_wanted, rows_of, split, worksheet_content
+from axlewright.papers.worksheet_paper import HOW, is_wanted, rows_of, split, worksheet_content
 from axlewright.quantities.finding import Finding
 from axlewright.workshop import angles, fit_papers, fits
 
@@ -116,11 +116,14 @@ def test_what_is_not_known_is_an_empty_line_that_names_its_reading(bare: Resolve
     content = order_of(bare)
     report = fits.fit(bare)
     lacking = [o for o in report.order if o.finding is None]
+    numbered = {m["number"]: m["key"] for m in content["missing"]}
     assert len(lacking) > 10
     for row, line in zip(content["order"], report.order, strict=True):
         if line.finding is None:
             assert (row["shop"], row["si"], row["off_shop"], row["known"]) == ("", "", "", False)
-            assert row["origin"] == "" and all(key in row["note"] for key in line.lacks)
+            assert row["origin"] == ""
+            named = row["note"].removeprefix("measure ").split(", ")
+            assert [numbered.get(n, n) for n in named] == list(line.lacks)
     assert content["stop"] == "NOT TO ORDER BY: readings are missing."
 
 
@@ -213,7 +216,7 @@ def test_every_text_of_the_worksheet_is_on_paper(wren: Resolved) -> None:
 
 def test_what_was_read_stands_on_its_line() -> None:
     content = worksheet_content(TITLE, raw_values(WREN))
-    rows = {r["key"]: r for s in content["stages"] for g in s["groups"] for r in g["rows"]}
+    rows = rows_in(content)
     assert [c["said"] for c in rows["fit.….lip"]["cells"]] == ["6 3/8 in · 6 7/16 in", "6 1/4 in"]
     assert [c["said"] for c in rows["fit.bump"]["cells"]] == ["3 1/2 in"]
     alike = rows["ends.brake_space or ends.….brake_space"]["cells"]
@@ -222,35 +225,22 @@ def test_what_was_read_stands_on_its_line() -> None:
     assert ticks == {"fit.state": "ride height", "fit.care": "careful", "fit.old_face": "with hat"}
 
 
+def rows_in(content: dict[str, Any]) -> dict[str, dict[str, Any]]:
+    return {r["key"]: r for s in content["stages"] for g in s["groups"] for r in g["rows"]}
+
+
 def test_the_short_worksheet_lists_what_is_missing_only(wren: Resolved) -> None:
-    content = worksheet_content(TITLE, raw_values(WREN), only_missing=True)
-    keys = {r["key"] for s in content["stages"] for g in s["groups"] for r in g["rows"]}
-    assert "fit.….shock" in keys and "fit.….lip" not in keys and "fit.bump" not in keys
-    whole = {
-        r["key"]: r["number"]
-        for s in worksheet_content(TITLE, {})["stages"]
-        for g in s["groups"]
-        for r in g["rows"]
-    }
-    short = {
-        r["key"]: r["number"] for s in content["stages"] for g in s["groups"] for r in g["rows"]
-    }
-    assert all(whole[k] == n for k, n in short.items())
-    # every reading that the build lacks is on it, but for sides that were taken alike
-    for key in wren.fitting.missing:
-        base, _ = split(key)
-        assert any(base == split(k.split(" or ")[0].replace("….", ""))[0] for k in keys), key
+    missing = wren.fitting.missing
+    short = rows_in(worksheet_content(TITLE, raw_values(WREN), missing))
+    assert "fit.….shock" in short and "fit.….lip" not in short and "fit.bump" not in short
+    assert len(short) == len({split(key)[0] for key in missing})
+    whole = rows_in(worksheet_content(TITLE, {}))
+    assert all(whole[k]["number"] == row["number"] for k, row in short.items())
 
 
 def test_one_side_alone_is_still_wanted() -> None:
-    stage = next(s for s in rows_stages() if any(r.name == "lip" for r in s))
-    row = next(r for r in stage if r.name == "lip")
-    assert is_wanted(row, {"fit.left.lip": "6 in"})
-    assert not is_wanted(row, {"fit.left.lip": "6 in", "fit.right.lip": "6 in"})
-
-
-def rows_stages() -> list[list[Row]]:
-    return [rows_of(s) for s in STAGES]
+    row = next(r for s in STAGES for r in rows_of(s) if r.first.key == "fit.left.lip")
+    assert is_wanted(row, {"fit.right.lip"}) and not is_wanted(row, {"fit.left.inner"})
 
 
 @pytest.mark.parametrize(
@@ -273,5 +263,5 @@ def test_tools_to_bring_are_tools() -> None:
 
 
 def test_pages_can_be_looked_at() -> None:
-    pages = page_pictures("worksheet.typ", worksheet_content(TITLE, {}, only_missing=True), 20.0)
+    pages = page_pictures("worksheet.typ", worksheet_content(TITLE, {}), 20.0)
     assert len(pages) > 5 and all(p.startswith(b"\x89PNG") for p in pages)

@@ -159,6 +159,15 @@ def test_what_may_not_be_ordered_yet_says_so(sheets: dict[str, FitSheet]) -> Non
         assert NOT_YET in words(sheets[key]) and NOT_YET in sheets[key].sheet.cautions
 
 
+def test_what_is_there_releases_a_sheet(wren: Resolved) -> None:
+    ask = fits.read_fit_ask(
+        ["brake size", "wheels and tires", "brakes", "housing ends", "shaft spline"]
+    )
+    made = fit_papers.drawing(wren, "housing", DrawingAsk(fit=ask), DAY)
+    assert next(h for h in fits.fit(wren, ask).holds if h.item == "housing").now
+    assert NOT_YET not in words(made) and made.sheet.cautions == ()
+
+
 @pytest.mark.parametrize(
     ("key", "typed", "said"),
     [("fit.left.lip", "9 3/8 in", CONTRADICT), ("fit.state", "hanging", HANGING)],
@@ -250,3 +259,34 @@ def test_a_tire_known_by_its_number_only_is_not_known() -> None:
     parts = parts_of(opened(text))
     assert not parts.sizes["tire_section"].known and not parts.sizes["tire_diameter"].known
     assert "width of the mounted tire" in fit_papers.waiting(opened(text))["section-left"]
+    # a width that was found for such a tire is a first idea, nothing to cut by
+    assert not parts.sizes["order_housing_left"].known
+    assert "left half of the housing" in fit_papers.waiting(opened(text))["housing"]
+
+
+def test_a_usual_class_is_a_guess() -> None:
+    """Parts that nobody named: their sizes are those of the usual class, and stay empty."""
+    text = WREN
+    for key in (
+        "driveshaft.joint", "driveshaft.tube_diameter", "wheels.studs", "axle.tube_diameter",
+        "engine.rev_limit",
+    ):  # fmt: skip
+        text = edit(text, key, None)
+    build = opened(text)
+    parts = parts_of(build)
+    for name in ("joint_span", "driveshaft_tube", "stud_diameter", "housing_tube"):
+        assert not parts.sizes[name].known, name
+    assert [parts.words[n] for n in ("joint", "stud_thread", "shaft_top")] == ["", "", ""]
+    shaft = fit_papers.drawing(build, "shaft-left", DrawingAsk(), DAY)
+    assert f"{BLANK} × {BLANK}" in words(shaft)
+
+
+def test_perches_are_open_where_the_middle_is_only_assumed() -> None:
+    text = WREN
+    for key in ("fit.rail_to_rail", "fit.left.rail", "fit.right.rail"):
+        text = edit(text, key, None)
+    parts = parts_of(opened(text))
+    assert not parts.sizes["seat_left"].known and not parts.sizes["seat_right"].known
+    assert "seat on tube, left" not in words(
+        fit_papers.drawing(opened(text), "housing", DrawingAsk(), DAY)
+    )

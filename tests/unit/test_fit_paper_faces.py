@@ -79,6 +79,7 @@ def test_a_bare_build_is_short_and_an_older_file_is_named(call, tmp_path):
     [
         (("drawings", BUILD, "--general", "3 lb"), "general tolerance"),
         (("drawings", BUILD, "--paper", "B5"), "--paper"),
+        (("drawings", BUILD, "--have", "a good mood"), "is nothing that is waited for"),
         (("drawings", ROOT / "nowhere.toml"), "there is no such file"),
         (("worksheet", ROOT / "nowhere.toml"), "there is no such file"),
     ],
@@ -144,6 +145,8 @@ def test_what_cannot_be_made_is_told(client, build, bare):
     assert waits.status_code == 409 and "left half of the housing" in waits.text
     wrong = client.get(f"/builds/{build}/papers/drawings.pdf?general=3%20lb")
     assert wrong.status_code == 422 and "general tolerance" in wrong.text
+    mood = client.get(f"/builds/{build}/papers/order-sheet.pdf?have=a%20good%20mood")
+    assert mood.status_code == 422 and "nothing that is waited for" in mood.text
     assert client.get(f"/builds/{build}/papers/drawings/nothing.svg").status_code == 422
     broken = client.workshop.store.create(
         edit(BUILD.read_text(encoding="utf-8"), "fit.left.lip", "three hands")

@@ -324,15 +324,17 @@ def test_nonsense_is_refused():
 
 
 def test_halving_the_step_moves_little():
-    off = []
+    off, clutch = [], []
     for build in builds.builds(30, 77):
         whole = launch_peaks(build.car, build.events)
         half = launch_peaks(build.car, build.events, step=0.5 * STEP)
         largest = max(abs(half.axle_most[0]), abs(half.axle_least[0]))
         off.append(abs(whole.axle_most[0] - half.axle_most[0]) / largest)
         off.append(abs(whole.axle_least[0] - half.axle_least[0]) / largest)
-    assert np.median(off) < 0.002
-    assert max(off) < 0.005
+        clutch.append(abs(whole.clutch_most[0] / half.clutch_most[0] - 1.0))
+    for found in (off, clutch):
+        assert np.median(found) < 0.002
+        assert max(found) < 0.005
 
 
 def test_stiff_parts_take_shorter_steps():

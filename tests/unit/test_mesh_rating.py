@@ -55,8 +55,12 @@ def value(study, name, what):
     return load(study, name).rated[what].value
 
 
+def table_of(report, name):
+    return next(t for t in report.tables if t.name == name)
+
+
 def table(study, name):
-    return next(t for t in study.report.tables if t.name == name)
+    return table_of(study.report, name)
 
 
 def stand(study, name="drive.rated"):
@@ -173,6 +177,19 @@ def test_contact_changes_the_rating_by_its_load_distribution_alone(study, name):
         assert by["contact"] / by["method"] == pytest.approx(ratio**power, rel=1e-9)
     assert value(study, name, "unevenness") == pytest.approx(1.5 * contact, rel=1e-12)
     assert 0.5 < value(study, name, "largest_share") <= 1.0
+
+
+def test_near_rated_torque_the_contact_says_what_method_and_standard_say(study):
+    """The axle method has 1.10 to 1.25 overhung, AGMA 2003 1.10 + 0.0036 F² (both from memory)."""
+    inches = study.nominal.machine.gears.face_width / 0.0254
+    standard = value(study, "drive.rated", "load_factor_by_standard")
+    assert standard == pytest.approx(1.10 + 0.0036 * inches**2)
+    contact = value(study, "drive.rated", "load_factor_by_contact")
+    assert 1.10 - 0.02 < contact < 1.25 + 0.02
+    assert contact == pytest.approx(standard, rel=0.1)
+    # The contact's own pressure is found without the method; its geometry factor is good to 20 %.
+    own = load(study, "drive.rated").contact["peak_pressure"].value
+    assert own == pytest.approx(value(study, "drive.rated", "pitting_by_contact"), rel=0.2)
 
 
 def test_more_torque_spreads_the_load_of_a_crowned_tooth_until_edges_carry(study):
@@ -359,3 +376,11 @@ def test_ratings_broadcast(study):
     assert many["pitting_margin_by_method"][0] == pytest.approx(
         2.0 * float(one["pitting_margin_by_method"])
     )
+
+
+def test_what_leaves_a_formulas_range_is_said():
+    """Oil so hot that its viscosity line no longer holds."""
+    hot = mesh_study(build('cooling = "8 W/K"\n'), count=0, contact=False).report
+    assert hot.oil["hot_day"].value > 453.15
+    assert any("oils with thickeners bend" in c for c in hot.cautions)
+    assert table_of(hot, "oil").rows[0].says == "on the hottest day it ruins oil and seals"

@@ -10,18 +10,8 @@ import xml.etree.ElementTree as ET
 import pytest
 
 from axlewright.drawing.primitives import Circle, Line, Polygon, Text, bounds, flat
-from axlewright.drawing.sketch_marks import (
-    BUBBLE,
-    Along,
-    Sketch,
-    Span,
-    Spot,
-    Turn,
-    drawn,
-    lines_of,
-    mirrored,
-    path,
-)
+from axlewright.drawing.sketch_lines import BUBBLE, drawn, lines_of
+from axlewright.drawing.sketch_marks import Along, Sketch, Span, Spot, Turn, mirrored, path
 from axlewright.drawing.sketches import SKETCHES, pictures
 from axlewright.drawing.svg import to_svg
 from axlewright.measuring.worksheet import STAGES

@@ -281,6 +281,16 @@ class Case(Generic[T]):
 
 
 @branch
+class Held(Generic[T]):
+    """What holds the axle, as it was measured: places as read, without their spread."""
+
+    kind: str
+    single_leaf: bool
+    places: dict[str, T]
+    """Points by name and axis, and bushes."""
+
+
+@branch
 class Housing(Generic[T]):
     """Axle tubes, how they sit in the centre, and what is welded to them."""
 
@@ -307,6 +317,8 @@ class Housing(Generic[T]):
     joint_keeps: T
     tube_keeps: T
     bracket_keeps: T
+    held: Held[T] | None = None
+    """The links, where points were measured; else the tubes take their share by kind."""
 
 
 @branch

@@ -83,26 +83,33 @@ def drawings(
         ),
     ] = "",
     drawn: Annotated[str, typer.Option("--drawn", help="Who drew it.")] = "",
+    have: Annotated[
+        list[str] | None,
+        typer.Option("--have", help="What is there or was looked at, like 'brake size,brakes'."),
+    ] = None,
     as_json: Json = False,
 ) -> None:
     """Write the order sheet, the drawings as a PDF, and a DXF file of each that is known.
 
     Exit 1 if a drawing still waits for something.
     """
-    from axlewright.workshop import bench, fit_papers, messages
+    from axlewright.workshop import bench, fit_papers, fits, messages
 
     resolved = bench.open_build(build)
     folder = out or build.with_suffix("")
     faults.writable(folder / "drawings.pdf")
     try:
+        there = fits.read_fit_ask(have or ())
         ask = fit_papers.DrawingAsk(
-            paper.value, projection.value, fit_papers.read_general(general), drawn
+            paper.value, projection.value, fit_papers.read_general(general), drawn, there
         )
     except ValueError as e:
         raise faults.InputError(str(e)) from None
     today = date.today().isoformat()
     orders: Page = Page.LETTER if paper is SheetPage.LETTER else Page.A4
-    sheet = fit_papers.write_orders(resolved, folder / "order-sheet.pdf", today, orders.value)
+    sheet = fit_papers.write_orders(
+        resolved, folder / "order-sheet.pdf", today, orders.value, there
+    )
     written, waiting = fit_papers.write_drawings(resolved, ask, folder, today)
     if as_json:
         found = {

@@ -60,7 +60,8 @@ def print_mesh(report: MeshReport, system: System) -> None:
         out.print(Text("Measure next", style="bold"))
         for n in report.measure_next:
             out.print(Text(f"  {n.means} Now {n.now}. {n.advice}"), width=_WIDTH)
-    _small(out, (*report.cautions, *report.safety))
+    of_tables = dict.fromkeys(said for table in report.tables for said in table.cautions)
+    _small(out, (*report.cautions, *of_tables, *report.safety))
 
 
 def print_setting(shim: float, found: Shimmed, under: Under | None, system: System) -> None:
@@ -212,7 +213,7 @@ def _rated(t: RatingTable, system: System) -> Table:
     """A table of ratings; the remark of a row stands at its end."""
     table = _table(t.title, "load", t.columns)
     if any(row.says for row in t.rows):
-        table.add_column("decides", overflow="fold")
+        table.add_column("remark", overflow="fold")
     for row in t.rows:
         cells = ["–" if f is None else show(f.value, f.dimension, system, 3) for f in row.cells]
         table.add_row(row.title, *cells, *([row.says] if row.says else []))

@@ -66,14 +66,14 @@ def shaft(parts: PartsReport, side: Side) -> ShaftSizes:
         seat_length=hint(plain(parts, f"bearing_width_{side}", 22.0)),
         body_diameter=length(parts, "shaft_body", 36.0),
         spline=SplineSizes(
-            teeth=round(parts.sizes["spline_teeth"].value),
+            teeth=round(parts.sizes["spline_teeth"].value) if classed else 0,
             pitch=f"{pitch:.0f}/{2 * pitch:.0f}" if classed else "",
             major_diameter=length(parts, "spline_major", 35.0),
             length=length(parts, "shaft_spline", 50.0),
             engagement=length(parts, f"order_spline_{side}", 40.0),
-            root=f"{parts.words['spline_root']} root" if classed else "",
+            root=f"{parts.words['spline_root']} root" if parts.words["spline_root"] else "",
         ),
-        material=parts.words["shaft_steel"] if classed else "",
+        material=parts.words["shaft_steel"],
     )
 
 
@@ -223,11 +223,7 @@ def _said_angle(parts: PartsReport, name: str) -> Size | None:
 
 def driveshaft(parts: PartsReport) -> DriveshaftSizes:
     """The driveshaft."""
-    named = known(parts, "joint_span")
-    joint = JointSizes(
-        parts.words["joint"] if named else "", hint(28.0), length(parts, "joint_span", 90.0)
-    )
-    tubed = known(parts, "driveshaft_tube")
+    joint = JointSizes(parts.words["joint"], hint(28.0), length(parts, "joint_span", 90.0))
     return DriveshaftSizes(
         center_to_center=length(parts, "driveshaft_length", 1250.0),
         tube_diameter=length(parts, "driveshaft_tube", 80.0),
@@ -243,5 +239,5 @@ def driveshaft(parts: PartsReport) -> DriveshaftSizes:
         rear=joint,
         phase=angle(parts, "phase", 0.0),
         speed=parts.words["shaft_top"],
-        material=parts.words["driveshaft_steel"] if tubed else "",
+        material=parts.words["driveshaft_steel"],
     )

@@ -96,7 +96,7 @@ def spline_rows(shaft: ShaftSizes) -> tuple[tuple[str, str], ...]:
     spline = shaft.spline
     return (
         ("Spline", ""),
-        ("Teeth", str(spline.teeth)),
+        ("Teeth", str(spline.teeth) if spline.teeth else ""),
         ("Pitch", spline.pitch),
         ("Pressure angle", spline.pressure_angle),
         ("Root and fit", ", ".join(t for t in (spline.root, spline.fit) if t)),

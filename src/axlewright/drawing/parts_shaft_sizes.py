@@ -13,7 +13,7 @@ from axlewright.drawing.dimensions import Size
 
 @dataclass(frozen=True)
 class SplineSizes:
-    """The spline at the inner end; a text that is empty is a field to fill in."""
+    """The spline at the inner end; a text that is empty, or no teeth, is a field to fill in."""
 
     teeth: int
     pitch: str

@@ -6,7 +6,7 @@ import math
 
 from axlewright.drawing.dimensions import Datum, Diameter, Dimension, Leader, Linear
 from axlewright.drawing.dimensions_base import ROW_STEP
-from axlewright.drawing.dimensions_text import length_lines
+from axlewright.drawing.dimensions_text import BLANK, length_lines
 from axlewright.drawing.parts_shaft_sizes import ShaftSizes
 from axlewright.drawing.primitives import Point
 from axlewright.drawing.sheet_marks import Mark, Ring, Stroke
@@ -131,4 +131,5 @@ def stud_leader(shaft: ShaftSizes, scale: int) -> Leader:
     knee = (0.5 * shaft.flange_diameter.value + 2.0 * scale,
             -0.5 * shaft.flange_diameter.value - 4.0 * scale)  # fmt: skip
     long = length_lines(shaft.stud_length.value, shaft.stud_length.tolerance, None)
-    return Leader(tip, knee, (f"{shaft.studs} × {shaft.stud_thread}", f"{long[0]} long", long[1]))
+    studs = f"{shaft.studs} × {shaft.stud_thread}" if shaft.stud_thread else f"{BLANK} × {BLANK}"
+    return Leader(tip, knee, (studs, f"{long[0]} long", long[1]))

@@ -13,7 +13,8 @@ from axlewright.drawing import (
     sketches_wheel,
 )
 from axlewright.drawing.primitives import Drawing
-from axlewright.drawing.sketch_marks import Sketch, drawn
+from axlewright.drawing.sketch_lines import drawn
+from axlewright.drawing.sketch_marks import Sketch
 
 SKETCHES: dict[str, tuple[Sketch, ...]] = {
     "wheel_section": (sketches_wheel.WHEEL,),

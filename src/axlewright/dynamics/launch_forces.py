@@ -183,8 +183,9 @@ def hold_clutch(w: Array, j: int, t: float, step: float, pace: float, automatic:
         )
         held = between(upstream - drawn + w[at.A + j] * (pace * w[at.J_A + j]), -hold, hold)
     slip = w[at.A + j] - w[at.G + j]
-    slip += step * ((upstream - held) * ij_a + out * ij_g)
-    need = slip * (pace * w[at.J_PASS + j])
+    pull = ((upstream - held) * ij_a + out * ij_g) * w[at.J_PASS + j]
+    stop = slip * (pace * w[at.J_PASS + j])
+    need = stop + pull
     most = cap if (stuck > 0.5) & (abs(need) <= cap) else slide
     passed = between(need, -most, most)
     sticks = (abs(need) <= most) & (cap > 0.0)
@@ -192,8 +193,10 @@ def hold_clutch(w: Array, j: int, t: float, step: float, pace: float, automatic:
     w[at.T_H + j] = held
     w[at.CAP + j] = cap
     w[at.STUCK + j] = 1.0 if sticks else 0.0
-    until = (abs(need) / max(most, 1e-9) - 0.5) * step
-    last = w[at.SLIDE + j] * capacity(w, j, t + until)
+    # Slipping at its most, the clutch had the slip stopped after this share of the step.
+    turned = most if need > 0.0 else -most
+    share = between(stop / (turned - pull), 0.0, 1.0) if turned != pull else 1.0
+    last = w[at.SLIDE + j] * capacity(w, j, t + (share - 0.5) * step)
     turned = last if need > 0.0 else -last
     return turned if sticks & (stuck < 0.5) else passed
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -89,9 +89,9 @@ def plain_length(metres: float) -> dict[str, str]:
     return {"shop": figure(metres, 0.0, "shop"), "si": figure(metres, 0.0, "si")}
 
 
-def to_measure(keys: Iterable[str]) -> str:
-    """What to measure, where a figure is missing."""
-    named = ", ".join(keys)
+def to_measure(keys: Iterable[str], numbers: Mapping[str, str]) -> str:
+    """What to measure, where a figure is missing: by its number in the list, else by its key."""
+    named = ", ".join(numbers.get(key, key) for key in keys)
     return f"measure {named}" if named else "not known"
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -45,6 +45,8 @@ def order_content(
     report: FitReport, angles: AnglesReport, sources: Sequence[str], title: TitleOf
 ) -> dict[str, Any]:
     """Everything that the template prints, already in words."""
+    numbers = {m.key: f"M{n}" for n, m in enumerate(report.missing, start=1)}
+    stop = _stop(report)
     return {
         **titled(title, "Order sheet"),
         "study": f"{report.made.study}, {angles.made.study}",
@@ -52,16 +54,23 @@ def order_content(
         "data": report.made.data_hash,
         "sentence": report.sentence,
         "further": "" if report.contradictions else report.further,
-        "stop": _stop(report),
+        "stop": stop,
         "contradictions": [_contradiction(c) for c in report.contradictions],
-        "order": [_order(n, o, _stop(report)) for n, o in enumerate(report.order, start=1)],
-        "rooms": [_room(r) for r in report.rooms],
-        "ends": _gaps(report.ends),
+        "order": [_order(n, o, stop, numbers) for n, o in enumerate(report.order, start=1)],
+        "rooms": [_room(r, numbers) for r in report.rooms],
+        "ends": _gaps(report.ends, numbers),
         "line_sentence": angles.sentence,
         "line": _settings(angles),
         "holds": [_hold(h) for h in report.holds],
         "missing": [
-            {"key": m.key, "what": m.what, "datum": m.datum, "tool": m.tool, "why": m.why}
+            {
+                "number": numbers[m.key],
+                "key": m.key,
+                "what": m.what,
+                "datum": m.datum,
+                "tool": m.tool,
+                "why": m.why,
+            }
             for m in report.missing
         ],
         "assumed": sentences(report.assumed),
@@ -88,7 +97,7 @@ def _contradiction(c: Contradiction) -> dict[str, Any]:
     return {"title": c.title, "said": c.said, "tell": tell}
 
 
-def _order(number: int, o: OrderLine, stop: str) -> dict[str, Any]:
+def _order(number: int, o: OrderLine, stop: str, numbers: Mapping[str, str]) -> dict[str, Any]:
     """One dimension; where nobody knows it, its fields are empty lines."""
     origin = "not to order yet" if stop and o.origin == "to order" else _ORIGINS[o.origin]
     return {
@@ -97,13 +106,13 @@ def _order(number: int, o: OrderLine, stop: str) -> dict[str, Any]:
         "datum": o.datum,
         "state": o.state,
         "origin": origin if o.finding is not None else "",
-        "note": o.note if o.finding is not None else to_measure(o.lacks),
+        "note": o.note if o.finding is not None else to_measure(o.lacks, numbers),
         "known": o.finding is not None,
         **both(o.finding),
     }
 
 
-def _room(r: RoomLine) -> dict[str, Any]:
+def _room(r: RoomLine, numbers: Mapping[str, str]) -> dict[str, Any]:
     kept = {"kept": percent(r.chance or 0.0), "short": "SHORT", "not measured": ""}[r.kept]
     return {
         "side": r.side,
@@ -112,18 +121,18 @@ def _room(r: RoomLine) -> dict[str, Any]:
         "known": r.clearance is not None,
         "wanted": plain_length(r.wanted),
         "kept": kept,
-        "note": r.note if r.clearance is not None else to_measure(r.lacks),
+        "note": r.note if r.clearance is not None else to_measure(r.lacks, numbers),
         **both(r.clearance),
     }
 
 
-def _gaps(lines: Sequence[EndLine]) -> list[dict[str, Any]]:
+def _gaps(lines: Sequence[EndLine], numbers: Mapping[str, str]) -> list[dict[str, Any]]:
     return [
         {
             "side": e.side,
             "what": e.what,
             "known": e.finding is not None,
-            "note": e.fault if e.finding is not None else to_measure(e.lacks),
+            "note": e.fault if e.finding is not None else to_measure(e.lacks, numbers),
             "wrong": bool(e.fault) and e.finding is not None,
             **both(e.finding),
         }

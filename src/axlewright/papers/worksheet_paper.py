@@ -5,7 +5,7 @@ Stage by stage in the order of the work.  A reading that the build has already s
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal
@@ -53,19 +53,23 @@ class Row:
 
 
 def write_worksheet(
-    title: TitleOf, path: Path, readings: Mapping[str, str], only_missing: bool = False
+    title: TitleOf,
+    path: Path,
+    readings: Mapping[str, str],
+    missing: Collection[str] | None = None,
 ) -> Path:
-    """Write the worksheet as a PDF; ``readings`` is what was typed, by key."""
-    return write_pdf(
-        TEMPLATE, worksheet_content(title, readings, only_missing), path, title.made_on
-    )
+    """Write the worksheet as a PDF; ``readings`` is what was typed, by key.
+
+    ``missing`` names the readings that are asked for; all of them where it is left out.
+    """
+    return write_pdf(TEMPLATE, worksheet_content(title, readings, missing), path, title.made_on)
 
 
 def worksheet_content(
-    title: TitleOf, readings: Mapping[str, str], only_missing: bool = False
+    title: TitleOf, readings: Mapping[str, str], missing: Collection[str] | None = None
 ) -> dict[str, Any]:
     """Everything that the template prints."""
-    stages = [s for s in (_stage(s, readings, only_missing) for s in STAGES) if s["groups"]]
+    stages = [s for s in (_stage(s, readings, missing) for s in STAGES) if s["groups"]]
     return {
         **titled(title, "Measuring worksheet"),
         "how": list(HOW),
@@ -75,7 +79,7 @@ def worksheet_content(
         ],
         "tools": tools(stages),
         "stages": stages,
-        "only_missing": only_missing,
+        "only_missing": missing is not None,
     }
 
 
@@ -85,10 +89,10 @@ def tools(stages: Sequence[Mapping[str, Any]]) -> list[str]:
     return [name for name in dict.fromkeys(named) if name != STAMP.name]
 
 
-def _stage(stage: Stage, readings: Mapping[str, str], only_missing: bool) -> dict[str, Any]:
-    rows = rows_of(stage)
-    if only_missing:
-        rows = [r for r in rows if is_wanted(r, readings)]
+def _stage(
+    stage: Stage, readings: Mapping[str, str], missing: Collection[str] | None
+) -> dict[str, Any]:
+    rows = [r for r in rows_of(stage) if missing is None or is_wanted(r, missing)]
     groups = [_group(stage, picture, of, readings) for picture, of in by_picture(rows)]
     return {
         "name": stage.name,
@@ -98,12 +102,9 @@ def _stage(stage: Stage, readings: Mapping[str, str], only_missing: bool) -> dic
     }
 
 
-def is_wanted(row: Row, readings: Mapping[str, str]) -> bool:
-    """Whether a reading is missing: one for both sides, or one of the two."""
-    if "" in row.items and row.items[""].key in readings:
-        return False
-    sided = [i for side, i in row.items.items() if side]
-    return not sided or any(i.key not in readings for i in sided)
+def is_wanted(row: Row, missing: Collection[str]) -> bool:
+    """Whether a reading is missing, be it of one side only."""
+    return any(item.key in missing for item in row.items.values())
 
 
 def rows_of(stage: Stage) -> list[Row]:

@@ -2,17 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from axlewright.quantities.solved import solved
 
-import numpy as np
-
-from axlewright.quantities.formula import Num, tracer
-from axlewright.quantities.working import Node, NominalTracer, Traced
-
-
-def solved(means: str, dimension: str, value: Num, arguments: Mapping[str, Num]) -> Num:
-    """The value; under a tracer it remembers what it was solved from."""
-    if not isinstance(tracer.get(), NominalTracer) or np.ndim(value):
-        return value
-    nodes = {k: v.node if isinstance(v, Traced) else v for k, v in arguments.items()}
-    return Traced(Node("solve", means, "", dimension, float(value), dict(nodes)))
+__all__ = ["solved"]

@@ -32,6 +32,7 @@ from axlewright.studies.mesh_pictures import (
     pressed_picture,
     shapes_of,
 )
+from axlewright.studies.mesh_rated_nodes import beyond_ranges
 from axlewright.studies.mesh_report import (
     BearingLine,
     GearLoad,
@@ -102,7 +103,8 @@ def mesh_study(
     warm, not_warm = _warm(n)
     heard(tell, 1.0)
     oil = {name: told.finding(oil_id(name)) for name in n.warmth.oil}
-    inputs = leaves((resolved.machine, resolved.meshing, resolved.axle_heat, judged()))
+    inputs = leaves((resolved.machine, resolved.meshing))
+    sources = leaves((resolved.machine, resolved.meshing, resolved.axle_heat, judged())).values()
     report = MeshReport(
         name=resolved.machine.name,
         file=resolved.source.file,
@@ -122,9 +124,14 @@ def mesh_study(
         lost=sum(runs.lost.values()),
         lost_because=tuple(f"{why}: {many}" for why, many in runs.lost.items()),
         measure_next=measure_next(inputs, runs.samples, told.whole(told.asked)) if count else (),
-        cautions=(*_cautions(resolved, runs), *impossible, *not_warm),
+        cautions=(
+            *_cautions(resolved, runs),
+            *impossible,
+            *not_warm,
+            *beyond_ranges(resolved, loads),
+        ),
         safety=safety_lines(resolved.machine),
-        sources=(MODEL, *sorted({e.source for e in inputs.values() if e.source})),
+        sources=(MODEL, *sorted({e.source for e in sources if e.source})),
         made=Made(
             f"axlewright {__version__}", STUDY, data_hash(), resolved.source.hash, seed, count
         ),

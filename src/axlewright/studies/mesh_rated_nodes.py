@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from axlewright.build.machine import Machine
@@ -12,18 +12,22 @@ from axlewright.hypoid.teeth import coast_pressure_angle, drive_pressure_angle
 from axlewright.quantities.estimate import Filler
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.formula import Num
-from axlewright.quantities.working import Node, Traced
+from axlewright.quantities.working import Node, Nominal, Traced, tracing
 from axlewright.studies.mesh_carries import oil_id
 from axlewright.studies.mesh_heat import Rubbing, Warmth, heated, losses_of, warmth_of
 from axlewright.studies.mesh_numbers import id_of
 from axlewright.studies.mesh_rating import Pressed, rated, told
-from axlewright.studies.mesh_report import GearLoad, MeshReport
+from axlewright.studies.mesh_report import GearLoad
 
 _CONTACT = "the loaded contact at the place where shafts, bearings and case let the gears go"
 
 
 def rated_nodes(
-    build: Resolved, filler: Filler, m: Machine[Any], report: MeshReport, traced: Mapping[str, Num]
+    build: Resolved,
+    filler: Filler,
+    m: Machine[Any],
+    loads: Sequence[GearLoad],
+    traced: Mapping[str, Num],
 ) -> Iterator[tuple[str, Num]]:
     """Traced numbers by id, from torques ``traced`` before, with the filler of the machine."""
     warmth = warmth_of(build, filler, m)
@@ -39,11 +43,22 @@ def rated_nodes(
         "drive": drive_pressure_angle(g.pressure_angle, g.limit_share, limit),
         "coast": coast_pressure_angle(g.pressure_angle, g.limit_share, limit),
     }
-    for load in report.loads:
+    for load in loads:
         if load.rated:
             torque = traced[load.ring_torque.id]
             for what, value in _of(load, torque, m, cones, angles[load.side], warmth):
                 yield id_of(load.name, what), value
+
+
+def beyond_ranges(build: Resolved, loads: Sequence[GearLoad]) -> tuple[str, ...]:
+    """In words, which formulas of the ratings leave their range at the nominal values."""
+    filler = Nominal()
+    with tracing() as traced:
+        m: Machine[Any] = filler.tree(build.machine)
+        torques = {load.ring_torque.id: _as_found(load.ring_torque) for load in loads}
+        for _ in rated_nodes(build, filler, m, loads, torques):
+            pass
+    return tuple(dict.fromkeys(traced.outside.values()))
 
 
 def _of(

@@ -6,10 +6,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from axlewright.hypoid.oil_heat import ALARM, STOP, WANTED
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import show, significant
 from axlewright.studies.mesh_carries import LIVES, life_id
-from axlewright.studies.mesh_heat import CRUISE, LOST
+from axlewright.studies.mesh_heat import CRUISE
 from axlewright.studies.mesh_report import GearLoad, RatingRow, RatingTable
 
 MARGINS: Final = {
@@ -80,7 +81,7 @@ _TABLES: Final = (
             "peak_pressure": "contact's own", "pitting_margin_by_method": "margin, method",
             "pitting_margin_by_contact": "margin, contact", "pressure_margin": "margin, own",
         },
-        {k: v for k, v in MARGINS.items() if "pressure" in v},
+        {k: v.removeprefix("pressure ") for k, v in MARGINS.items() if "pressure" in v},
         (_UNCHECKED, "The contact's own pressure is taken to grow with the root of the torque."),
     ),
     _Table(
@@ -118,8 +119,11 @@ _TABLES: Final = (
         "losses", "What it turns into heat",
         "By part, at the speed of first gear at the shift; the first row is the cruise at"
         f" {CRUISE} on the hottest day.",
-        {**{name: means.removeprefix("heat of ") for name, means in LOST.items()},
-         "lost_power": "all", "passes": "passes"},
+        {
+            "mesh_heat": "teeth", "bearing_load_heat": "bearings, load",
+            "bearing_drag_heat": "bearings, oil", "seal_heat": "seals",
+            "churning_heat": "stirring", "lost_power": "all", "passes": "passes",
+        },
         {},
         ("Friction of the flanks is chosen so that axles pass what was measured; bearings and"
          " stirring are from memory. Read a figure as 2 points either way, hot and loaded.",
@@ -208,7 +212,8 @@ def _of_bearings(load: GearLoad) -> Iterator[RatingRow]:
 
 def _oil(oil: Mapping[str, Finding]) -> RatingTable:
     columns = {"hot_day": "hottest day", "mild_day": "mild day", "warming": "two thirds after"}
-    row = RatingRow("cruise", f"Oil at {CRUISE}", tuple(oil.get(c) for c in columns), "")
+    cells = tuple(oil.get(c) for c in columns)
+    row = RatingRow("cruise", f"Oil at {CRUISE}", cells, _mark(oil["hot_day"].value))
     return RatingTable(
         "oil", "How warm the oil gets",
         f"Heat made against heat carried off, steady at {CRUISE} on a level road.",
@@ -218,6 +223,15 @@ def _oil(oil: Mapping[str, Finding]) -> RatingTable:
          " seals (the trade's marks, from memory). Read it with a strip or an infrared gun; hot oil"
          " burns.",),
     )  # fmt: skip
+
+
+def _mark(hot: float) -> str:
+    """The trade's word on oil so warm on the hottest day."""
+    if hot >= STOP:
+        return "on the hottest day it ruins oil and seals"
+    if hot >= ALARM:
+        return "on the hottest day slow down and let it cool"
+    return "on the hottest day warmer than wanted" if hot >= WANTED else "as warm as wanted"
 
 
 def rating_sentence(loads: Sequence[GearLoad]) -> str:

@@ -37,7 +37,7 @@ def mesh_nodes(build: Resolved, report: MeshReport) -> dict[str, Node]:
         m: Machine[Any] = filler.tree(build.machine)
         x: Meshing[Any] = filler.tree(build.meshing)
         traced = dict(_traced(m, x))
-        traced |= dict(rated_nodes(build, filler, m, report, traced))
+        traced |= dict(rated_nodes(build, filler, m, report.loads, traced))
     nodes = {name: value.node for name, value in traced.items() if isinstance(value, Traced)}
     for load in report.loads:
         nodes |= _balanced(load, nodes, m, x)

@@ -25,6 +25,7 @@ from axlewright.quantities.units import UnitError, read
 from axlewright.quantities.working import Node
 from axlewright.studies.fit_parts import PartsReport, parts_report
 from axlewright.workshop import angles, fits
+from axlewright.workshop.fits import FitAsk
 
 SheetPaper = Literal["letter", "A4", "A3"]
 PDF, DXF, SVG = "application/pdf", "image/vnd.dxf", "image/svg+xml"
@@ -33,12 +34,16 @@ _MM = 1000.0
 
 @dataclass(frozen=True)
 class DrawingAsk:
-    """How drawings are wanted; ``general`` is the tolerance of sizes that state none, mm."""
+    """How drawings are wanted; ``general`` is the tolerance of sizes that state none, mm.
+
+    ``fit`` is what is asked beside the build, such as what is there already.
+    """
 
     paper: SheetPaper = "A3"
     projection: Projection = "third"
     general: float | None = None
     drawn: str = ""
+    fit: FitAsk | None = None
 
 
 def read_general(text: str) -> float | None:
@@ -57,12 +62,12 @@ def read_general(text: str) -> float | None:
 
 def drawings(build: Resolved, ask: DrawingAsk, made_on: str) -> tuple[FitSheet, ...]:
     """Every drawing of a build."""
-    return fit_sheets(_parts(build), _heading(build, ask, made_on))
+    return fit_sheets(_parts(build, ask.fit), _heading(build, ask, made_on))
 
 
 def drawing(build: Resolved, key: Key, ask: DrawingAsk, made_on: str) -> FitSheet:
     """One drawing of a build."""
-    return fit_sheet(_parts(build), key, _heading(build, ask, made_on))
+    return fit_sheet(_parts(build, ask.fit), key, _heading(build, ask, made_on))
 
 
 def waiting(build: Resolved) -> dict[Key, tuple[str, ...]]:
@@ -71,8 +76,8 @@ def waiting(build: Resolved) -> dict[Key, tuple[str, ...]]:
     return {key: waits_for(parts, key) for key in MAKERS}
 
 
-def _parts(build: Resolved) -> PartsReport:
-    return parts_report(build, fits.fit(build), angles.angles(build))
+def _parts(build: Resolved, ask: FitAsk | None = None) -> PartsReport:
+    return parts_report(build, fits.fit(build, ask), angles.angles(build))
 
 
 def _heading(build: Resolved, ask: DrawingAsk, made_on: str) -> Heading:
@@ -131,10 +136,16 @@ def drawing_dxf(made: FitSheet) -> bytes:
     return to_dxf(made.sheet)
 
 
-def write_orders(build: Resolved, path: Path, made_on: str, paper: PaperSize = "letter") -> Path:
+def write_orders(
+    build: Resolved,
+    path: Path,
+    made_on: str,
+    paper: PaperSize = "letter",
+    ask: FitAsk | None = None,
+) -> Path:
     """The order sheet of a build."""
     return write_order_sheet(
-        fits.fit(build),
+        fits.fit(build, ask),
         angles.angles(build),
         sources(build),
         title_of(build, made_on, paper),
@@ -142,9 +153,11 @@ def write_orders(build: Resolved, path: Path, made_on: str, paper: PaperSize = "
     )
 
 
-def order_pdf(build: Resolved, made_on: str, paper: PaperSize = "letter") -> bytes:
+def order_pdf(
+    build: Resolved, made_on: str, paper: PaperSize = "letter", ask: FitAsk | None = None
+) -> bytes:
     """The same as bytes."""
-    return _bytes(lambda path: write_orders(build, path, made_on, paper))
+    return _bytes(lambda path: write_orders(build, path, made_on, paper, ask))
 
 
 def write_worksheet_of(
@@ -157,9 +170,10 @@ def write_worksheet_of(
     """The worksheet with the readings of a build, or an empty one."""
     if build is None:
         title = TitleOf("", "", "", _program(), made_on, paper)
-        return write_worksheet(title, path, {}, only_missing)
+        return write_worksheet(title, path, {})
+    missing = build.fitting.missing if only_missing else None
     readings = raw_values(build.source.text)
-    return write_worksheet(title_of(build, made_on, paper), path, readings, only_missing)
+    return write_worksheet(title_of(build, made_on, paper), path, readings, missing)
 
 
 def worksheet_pdf(

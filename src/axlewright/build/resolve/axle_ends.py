@@ -10,8 +10,10 @@ from axlewright.build.machine import (
     Differential,
     WheelEnd,
 )
+from axlewright.build.resolve import measured_axle
 from axlewright.build.resolve.ledger import MEMORY, PRACTICE, Ledger, mixture
 from axlewright.build.resolve.parts import bolts, keeps, ring_gear_row, spline, steel
+from axlewright.build.resolve.ties import read_or
 from axlewright.build.sizes import read_studs
 from axlewright.catalogue import rows
 from axlewright.quantities.estimate import Estimate, Leaf
@@ -121,7 +123,7 @@ def wheel_end(book: Ledger) -> WheelEnd[Leaf]:
     return WheelEnd(
         floating=book.choice("axle.wheel_end"),
         retention=book.choice("axle.retention"),
-        lever=book.quantity("axle.wheel_lever"),
+        lever=read_or(book, "axle.wheel_lever", measured_axle.wheel_lever),
         flange_fillet=book.quantity("axle.flange_fillet"),
         bearing=book.stated("axle.wheel_bearing") or "",
         bearing_rating=_bearing_rating(book),

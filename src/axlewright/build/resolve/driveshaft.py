@@ -6,8 +6,10 @@ from axlewright.build.machine import (
     Driveshaft,
     UniversalJoint,
 )
+from axlewright.build.resolve import measured_line
 from axlewright.build.resolve.ledger import PRACTICE, Ledger
 from axlewright.build.resolve.parts import piece_scatter, spline, steel
+from axlewright.build.resolve.ties import read_or
 from axlewright.catalogue import rows
 from axlewright.quantities.estimate import Leaf
 
@@ -27,13 +29,15 @@ def driveshaft(book: Ledger) -> Driveshaft[Leaf]:
     cross = book.shelf.find(rows.Steel, joint.steel, ("driveshaft", "joint"))
     where = "driveshaft.joint"
 
+    length = read_or(book, "driveshaft.length", measured_line.length)
+
     def size(field: str) -> Leaf:
         return book.row(joint, field, f"{where}.{field}", advice="Caliper the joint.")
 
     return Driveshaft(
         tube_diameter=book.quantity("driveshaft.tube_diameter"),
         tube_wall=book.quantity("driveshaft.tube_wall"),
-        length=book.quantity("driveshaft.length"),
+        length=length,
         youngs_modulus=book.assumed(
             "driveshaft.youngs_modulus",
             "205 ± 4 GPa" if not light else "69 ± 1 GPa",
@@ -97,5 +101,5 @@ def driveshaft(book: Ledger) -> Driveshaft[Leaf]:
             strength_factor=piece_scatter(cross, where),
             keeps=new,
         ),
-        joint_angle=book.quantity("driveshaft.angle"),
+        joint_angle=read_or(book, "driveshaft.angle", lambda x: measured_line.angle(x, length)),
     )

@@ -57,7 +57,7 @@ def _rise(notes: Notebook) -> Leaf:
             "angles.pinion_rise",
             measured_rise,
             loaded_slope=loaded,
-            static_slope=_in_car(notes, "pinion", rest),
+            static_slope=in_car(notes, "pinion", rest),
         )
     kind = _kind(notes)
     meta, dimension = notes.book.meta("angles.pinion_rise")
@@ -71,7 +71,7 @@ def _rise(notes: Notebook) -> Leaf:
     )
 
 
-def _in_car(notes: Notebook, which: str, gauge: Leaf) -> Leaf:
+def in_car(notes: Notebook, which: str, gauge: Leaf) -> Leaf:
     """Slope against the car's floor line of what the gauge showed."""
     true = derived(
         f"angles.{which}_true",
@@ -80,7 +80,7 @@ def _in_car(notes: Notebook, which: str, gauge: Leaf) -> Leaf:
         zero_slope=notes.sure("angles.gauge_zero"),
     )
     return derived(
-        f"angles.{which}_in_car",
+        f"angles.{which}in_car",
         slope_in_car,
         true_slope=true,
         floor_slope=notes.sure("angles.floor"),

@@ -38,11 +38,11 @@ _ASSUMED = {"wheel.lip_width"}
 _ENDS = ("hat", "brake_space", "bearing_to_flange", "bearing_width", "bearing_pocket")
 
 
-def settle(notes: Notebook) -> None:
-    """Every network of lengths settled and checked."""
+def settle(notes: Notebook, titles: Iterable[str] = NETWORKS) -> None:
+    """Every network of lengths settled and checked, or only those with these titles."""
     same = _alike(notes)
-    for title, relations in NETWORKS.items():
-        _network(notes, title, _once(renamed(r, same) for r in relations))
+    for title in titles:
+        _network(notes, title, _once(renamed(r, same) for r in NETWORKS[title]))
 
 
 def _alike(notes: Notebook) -> dict[str, str]:

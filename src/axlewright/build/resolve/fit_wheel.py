@@ -47,6 +47,11 @@ def wheel(notes: Notebook, m: Machine[Leaf]) -> WheelSizes[Leaf]:
     )
 
 
+def offset_of(notes: Notebook) -> Leaf | None:
+    """Offset of the new wheel: stated, or from its backspace."""
+    return _either(notes, notes.leaf("wheel.rim_width"), notes.sure("wheel.lip_width"))[1]
+
+
 def _either(notes: Notebook, width: Leaf | None, lip: Leaf) -> tuple[Leaf | None, Leaf | None]:
     """Backspace and offset, the missing one worked out where the rim's width is known."""
     backspace, offset = notes.leaf("wheel.backspace"), notes.leaf("wheel.offset")

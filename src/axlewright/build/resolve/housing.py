@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from axlewright.build.machine import (
     Case,
+    Held,
     Housing,
 )
+from axlewright.build.resolve import measured_axle
 from axlewright.build.resolve.ledger import MEMORY, PRACTICE, Ledger, derived, mixture
 from axlewright.build.resolve.parts import bolts, keeps, ring_gear_row, steel
+from axlewright.build.resolve.ties import read_or
 from axlewright.catalogue import rows
 from axlewright.mechanics.sizes import scaled_length
 from axlewright.quantities.estimate import Estimate, Leaf, Limits, Scatter
@@ -226,7 +229,7 @@ def housing(book: Ledger) -> Housing[Leaf]:
             PRACTICE,
             "Leg of the weld round the tube.",
         ),
-        seat_inset=book.quantity("suspension.seat_inset"),
+        seat_inset=read_or(book, "suspension.seat_inset", measured_axle.seat_inset),
         reaction_share=given(
             "reaction_share",
             _REACTION[book.choice("suspension.kind")],
@@ -239,4 +242,14 @@ def housing(book: Ledger) -> Housing[Leaf]:
         joint_keeps=keeps(book, "tube_joint"),
         tube_keeps=keeps(book, "tube"),
         bracket_keeps=keeps(book, "brackets"),
+        held=_held(book),
     )
+
+
+def _held(book: Ledger) -> Held[Leaf] | None:
+    """The links that hold the axle, where they were measured."""
+    if book.readings is None:
+        return None
+    from axlewright.build.resolve.measured_housing import held  # noqa: PLC0415 (few builds have any)
+
+    return held(book.readings)

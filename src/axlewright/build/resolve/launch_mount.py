@@ -14,10 +14,14 @@ from axlewright.vehicle.modes import bounce_speed, damping_time, torsion_speed
 
 def mount(book: Ledger, m: Machine[Leaf], radius: Leaf, axle_mass: Leaf) -> Mount[Leaf]:
     """Where the axle pulls and how stiffly it is held."""
-    ahead = book.quantity("suspension.instant_center_ahead", _of_kind(book, "instant_center_ahead"))
-    height = _center_height(book, m, ahead)
-    stiffness = book.quantity("suspension.mount_stiffness", _of_kind(book, "mount_stiffness"))
-    windup = book.quantity("suspension.windup_stiffness", _windup(book))
+    links = _links(book, m, radius)
+    ahead = _either(book, links, "instant_center_ahead", _of_kind(book, "instant_center_ahead"))
+    height = _center_height(book, m, links, ahead)
+    slope, arm = _side_view(book, links, ahead, height, radius)
+    stiffness = _either(
+        book, links, "mount_stiffness", _of_kind(book, "mount_stiffness"), at_most=True
+    )
+    windup = _windup(book, links)
     inertia = by_size(
         book, m, "axle.housing", "0.35 to 0.9", "Inertia of the housing about the axle, by size."
     )
@@ -28,17 +32,9 @@ def mount(book: Ledger, m: Machine[Leaf], radius: Leaf, axle_mass: Leaf) -> Moun
         ),
         instant_center_ahead=ahead,
         instant_center_height=height,
-        thrust_slope=derived(
-            "suspension.thrust_slope",
-            axle_location.thrust_slope,
-            instant_center_height=height,
-            instant_center_ahead=ahead,
-            tire_radius=radius,
-        ),
-        reaction_arm=derived(
-            "suspension.reaction_arm", axle_location.reaction_arm, instant_center_ahead=ahead
-        ),
-        height=book.quantity("suspension.mount_height"),
+        thrust_slope=slope,
+        reaction_arm=arm,
+        height=_either(book, links, "mount_height"),
         stiffness=stiffness,
         damping_time=derived(
             "suspension.mount_damping_time",
@@ -89,11 +85,58 @@ def _advice(book: Ledger, field: str) -> str:
     return book.meta(f"suspension.{field}")[0].advice
 
 
-def _center_height(book: Ledger, m: Machine[Leaf], ahead: Leaf) -> Leaf:
+def _links(book: Ledger, m: Machine[Leaf], radius: Leaf) -> dict[str, Leaf]:
+    """What points and bushes say, where they were measured."""
+    if book.readings is None:
+        return {}
+    from axlewright.build.resolve.measured_links import links  # noqa: PLC0415 (few builds have any)
+
+    return links(book.readings, m.car.track, radius)
+
+
+def _either(
+    book: Ledger,
+    links: dict[str, Leaf],
+    name: str,
+    usual: Leaf | None = None,
+    *,
+    at_most: bool = False,
+) -> Leaf:
+    """The stated value of a key, else that of the links, else what is usual."""
+    path = f"suspension.{name}"
+    if book.readings is None:
+        return book.quantity(path, usual)
+    return book.readings.either(path, links.get(name), usual, at_most=at_most)
+
+
+_CENTER = ("anti_squat", "instant_center_ahead", "instant_center_height")
+
+
+def _side_view(
+    book: Ledger, links: dict[str, Leaf], ahead: Leaf, height: Leaf, radius: Leaf
+) -> tuple[Leaf, Leaf]:
+    """Thrust slope and reaction arm: of the links themselves, else of the instant center.
+
+    Parallel links have no instant center, but a slope and an arm they have.
+    """
+    if links and all(book.stated(f"suspension.{name}") is None for name in _CENTER):
+        return links["thrust_slope"], links["reaction_arm"]
+    slope = derived(
+        "suspension.thrust_slope",
+        axle_location.thrust_slope,
+        instant_center_height=height,
+        instant_center_ahead=ahead,
+        tire_radius=radius,
+    )
+    arm = derived("suspension.reaction_arm", axle_location.reaction_arm, instant_center_ahead=ahead)
+    return slope, arm
+
+
+def _center_height(book: Ledger, m: Machine[Leaf], links: dict[str, Leaf], ahead: Leaf) -> Leaf:
     """Height of the instant center: stated, from the stated anti-squat, or of its kind."""
     if book.stated("suspension.anti_squat") is None:
         usual = _of_kind(book, "instant_center_height")
-        return book.quantity("suspension.instant_center_height", usual)
+        return _either(book, links, "instant_center_height", usual)
     return derived(
         "suspension.instant_center_height",
         axle_location.height_for_anti_squat,
@@ -104,14 +147,16 @@ def _center_height(book: Ledger, m: Machine[Leaf], ahead: Leaf) -> Leaf:
     )
 
 
-def _windup(book: Ledger) -> Leaf:
-    """Wind-up stiffness from a reading, else of its kind."""
+def _windup(book: Ledger, links: dict[str, Leaf]) -> Leaf:
+    """Wind-up stiffness as stated, from a torque bar, of the bushes, else of its kind."""
     read = book.stated("suspension.windup_torque"), book.stated("suspension.windup_angle")
     if not all(read):
-        return _of_kind(book, "windup_stiffness")
-    return derived(
+        usual = _of_kind(book, "windup_stiffness")
+        return _either(book, links, "windup_stiffness", usual, at_most=True)
+    by_bar = derived(
         "suspension.windup_stiffness",
         axle_location.windup_stiffness,
         windup_torque=book.quantity("suspension.windup_torque"),
         windup_angle=book.quantity("suspension.windup_angle"),
     )
+    return book.quantity("suspension.windup_stiffness", by_bar)

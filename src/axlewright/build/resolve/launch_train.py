@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from axlewright.build.launching import Spin, Twist
 from axlewright.build.machine import Machine
+from axlewright.build.resolve import measured_axle
 from axlewright.build.resolve.ledger import MEMORY, PRACTICE, Ledger, derived
+from axlewright.build.resolve.ties import read_or
 from axlewright.mechanics.shafts import (
     stiffness_in_parallel,
     stiffness_in_series,
@@ -208,7 +210,12 @@ def _shaft_stiffness(book: Ledger, m: Machine[Leaf], side: str) -> Leaf:
         f"axle.{side}_shaft_stiffness",
         torsional_stiffness,
         shear_modulus=m.shaft.shear_modulus,
-        length=book.quantity(f"axle.{side}_shaft_length", m.shaft.length),
+        length=read_or(
+            book,
+            f"axle.{side}_shaft_length",
+            lambda x: measured_axle.shaft_span(x, side, m.shaft.spline.engagement),
+            m.shaft.length,
+        ),
         outer_diameter=m.shaft.body_diameter,
         inner_diameter=m.shaft.bore,
     )

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any
+import functools
+from typing import TYPE_CHECKING, Any
 
 from axlewright.build.model import Build
 from axlewright.build.shelf import Shelf
@@ -23,8 +24,13 @@ from axlewright.quantities.fields import Key, dimension_of, meta_of, subsection
 from axlewright.quantities.sections import Section
 from axlewright.quantities.units import Reading, read
 
+if TYPE_CHECKING:
+    from axlewright.build.resolve.measured import Readings
+
 PRACTICE = "common practice, no source"
 MEMORY = "from memory"
+_READ = ("fit", "wheel", "ends", "centre", "points", "angles", "slip")
+"""Tables of readings that stand in for inputs of the load path."""
 
 
 def limits_of(reading: Reading, bare: str = "") -> Spread:
@@ -67,6 +73,15 @@ class Ledger:
         self.build = build
         self.shelf = Shelf(build.parts)
         self.cautions: list[str] = []
+
+    @functools.cached_property
+    def readings(self) -> Readings | None:
+        """What was measured for fit and angles, settled when first asked for; None if nothing."""
+        if not any(getattr(self.build, table) is not None for table in _READ):
+            return None
+        from axlewright.build.resolve.measured import Readings  # noqa: PLC0415 (few builds have any)
+
+        return Readings(self)
 
     def stated(self, path: str) -> Any:
         """What the build file says at a path, or None."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from axlewright.build.machine import Car, Clutch, Converter, Engine, Gearbox, Tires, Use
+from axlewright.build.resolve import measured_axle
 from axlewright.build.resolve.ledger import (
     MEMORY,
     PRACTICE,
@@ -14,6 +15,7 @@ from axlewright.build.resolve.ledger import (
     mixture,
     row_estimate,
 )
+from axlewright.build.resolve.ties import read_or
 from axlewright.build.sizes import read_curve, read_ratios, read_tire
 from axlewright.catalogue import rows
 from axlewright.catalogue.load import rows_of
@@ -79,7 +81,7 @@ def car(book: Ledger) -> Car[Leaf]:
         rear_share=share,
         wheelbase=book.quantity("car.wheelbase"),
         cg_height=book.quantity("car.cg_height"),
-        track=book.quantity("car.track"),
+        track=read_or(book, "car.track", measured_axle.track),
         front_roll_share=book.quantity("suspension.front_roll_share"),
     )
 

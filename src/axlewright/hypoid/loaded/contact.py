@@ -1,8 +1,7 @@
 """Loaded contact of a pair through a pitch: error of transmission, shares, pressure, force.
 
-Frictionless and at rest.  Every pair of teeth in mesh gives for itself: what a tooth does to its
-neighbor through the rim is left out.  Where the load reaches the end of a line the pressure there
-is that of a cut-off strip; a real edge presses harder.
+Frictionless and at rest.  Where the load reaches the end of a line the pressure there is that of a
+cut-off strip; a sharp edge presses up to twice as hard.
 """
 
 from __future__ import annotations

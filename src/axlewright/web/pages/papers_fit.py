@@ -17,6 +17,7 @@ from axlewright.web.needs import workshop_of
 from axlewright.web.security import PICTURE_POLICY
 from axlewright.workshop import fit_papers
 from axlewright.workshop.fit_papers import DrawingAsk, SheetPaper
+from axlewright.workshop.fits import FitAsk, FitAskError, read_fit_ask
 from axlewright.workshop.shop import file_name
 
 PATH = "/builds/{build}/papers"
@@ -34,6 +35,8 @@ router = APIRouter()
 Paper = Annotated[PaperSize, Query()]
 OnSheet = Annotated[SheetPaper, Query()]
 General = Annotated[str, Query(max_length=40)]
+Have = Annotated[list[str], Query(max_length=40)]
+"""What is there or was looked at, as the page on fit has it."""
 
 
 @router.get(PATH + "/worksheet.pdf")
@@ -47,41 +50,60 @@ def worksheet(
 
 
 @router.get(PATH + "/order-sheet.pdf")
-def orders(request: Request, build: str, paper: Paper = "letter") -> Response:
+def orders(
+    request: Request,
+    build: str,
+    paper: Paper = "letter",
+    have: Have = [],  # noqa: B006 (read, never changed)
+) -> Response:
     """What is ordered by, and what it waits for."""
     resolved, name = _opened(request, build)
-    pdf = fit_papers.order_pdf(resolved, _today(), paper)
+    pdf = fit_papers.order_pdf(resolved, _today(), paper, _there(have))
     return download(pdf, fit_papers.PDF, file_name(name, "-order-sheet.pdf"))
 
 
 @router.get(PATH + "/drawings.pdf")
 def drawings(
-    request: Request, build: str, paper: OnSheet = "A3", general: General = ""
+    request: Request,
+    build: str,
+    paper: OnSheet = "A3",
+    general: General = "",
+    have: Have = [],  # noqa: B006 (read, never changed)
 ) -> Response:
     """Every drawing, one a page."""
     resolved, name = _opened(request, build)
-    pdf = fit_papers.drawing_pdf(resolved, _asked(paper, general), _today())
+    pdf = fit_papers.drawing_pdf(resolved, _asked(paper, general, have), _today())
     return download(pdf, fit_papers.PDF, file_name(name, "-drawings.pdf"))
 
 
 @router.get(PATH + "/drawings/{key}.svg")
 def picture(
-    request: Request, build: str, key: Key, paper: OnSheet = "A3", general: General = ""
+    request: Request,
+    build: str,
+    key: Key,
+    paper: OnSheet = "A3",
+    general: General = "",
+    have: Have = [],  # noqa: B006 (read, never changed)
 ) -> Response:
     """One drawing, to look at."""
     resolved, _ = _opened(request, build)
-    made = fit_papers.drawing(resolved, key, _asked(paper, general), _today())
+    made = fit_papers.drawing(resolved, key, _asked(paper, general, have), _today())
     headers = {"Content-Security-Policy": PICTURE_POLICY, "Cache-Control": "no-store"}
     return Response(fit_papers.drawing_svg(made), media_type=fit_papers.SVG, headers=headers)
 
 
 @router.get(PATH + "/drawings/{key}.dxf")
 def cut_from(
-    request: Request, build: str, key: Key, paper: OnSheet = "A3", general: General = ""
+    request: Request,
+    build: str,
+    key: Key,
+    paper: OnSheet = "A3",
+    general: General = "",
+    have: Have = [],  # noqa: B006 (read, never changed)
 ) -> Response:
     """One drawing as a file to cut from; refused in words while its main sizes are not known."""
     resolved, name = _opened(request, build)
-    made = fit_papers.drawing(resolved, key, _asked(paper, general), _today())
+    made = fit_papers.drawing(resolved, key, _asked(paper, general, have), _today())
     try:
         file = fit_papers.drawing_dxf(made)
     except ValueError as e:
@@ -99,10 +121,18 @@ def _opened(request: Request, build: str) -> tuple[Resolved, str]:
         raise HTTPException(409, f"no paper yet: {e.problems[0].message}") from None
 
 
-def _asked(paper: SheetPaper, general: str) -> DrawingAsk:
+def _asked(paper: SheetPaper, general: str, have: list[str]) -> DrawingAsk:
     try:
-        return DrawingAsk(paper, general=fit_papers.read_general(general))
+        agreed = fit_papers.read_general(general)
     except ValueError as e:
+        raise HTTPException(422, str(e)) from None
+    return DrawingAsk(paper, general=agreed, fit=_there(have))
+
+
+def _there(have: list[str]) -> FitAsk:
+    try:
+        return read_fit_ask(have)
+    except FitAskError as e:
         raise HTTPException(422, str(e)) from None
 
 

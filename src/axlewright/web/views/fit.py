@@ -75,7 +75,8 @@ def order(report: FitReport) -> list[Line]:
 
 def _order_line(o: OrderLine) -> Line:
     short = "TOO LITTLE" in o.note
-    word = {"to order": "to order", "measured": "measured"}.get(o.origin, "")
+    known = o.finding is not None and o.origin in {"to order", "measured"}
+    word = o.origin if known else ""
     return Line(
         o.key, o.what, o.datum, *_number(o.finding), o.state, "", "short" if short else "holds",
         word, o.note, *_lacks(o.lacks),
