@@ -13,7 +13,7 @@ contact nor their curvature nor the program's solution enter.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -22,8 +22,8 @@ from scipy.sparse import csr_matrix
 from axlewright.hypoid import chebyshev
 from axlewright.hypoid.conjugate_pinion import NODES, Flank
 from axlewright.hypoid.ease_off import PinionSurface
-from axlewright.hypoid.loaded.bodies import Tooth
-from reference_tooth_fe import POISSON, YOUNGS, Block, Body, Pressed, flank_of, turned
+from axlewright.hypoid.loaded.bodies import Tooth, line_at
+from reference_tooth_fe import POISSON, YOUNGS, Block, Body, Pressed, azimuth, flank_of, turned
 
 Array = NDArray[np.float64]
 SOFT = (1.0 - POISSON**2) / (np.pi * YOUNGS)
@@ -65,6 +65,7 @@ def greens_of(
         for i, m in moved.items():
             back = np.moveaxis(turned(np.moveaxis(m, 2, -1), body.axis, -body.turns[i]), -1, 2)
             found[i, k] = Green(middle, back, body.places)
+    middle.loads = middle.loads[:0]  # large, and done with
     return found
 
 
@@ -85,6 +86,20 @@ class Cells:
     row: NDArray[np.int64]
     pinion: Frame
     ring: Frame
+
+    def on(self, teeth: tuple[Tooth, Tooth], side: int) -> Cells:
+        """The same in the frames of the ring's and the pinion's tooth as they were meshed: of two
+        flanks of a tooth only one stands where it was cut."""
+        frames = []
+        for tooth, frame in zip(teeth, (self.ring, self.pinion), strict=True):
+            along, up = tooth.located(frame[0].T)
+            s = tooth.ends[0] + along * (tooth.ends[1] - tooth.ends[0])
+            low, high = line_at(tooth.root, s), line_at(tooth.tip, s)
+            there = tooth.flanks[side](s, low + up * (high - low))
+            turn = there - azimuth(tooth.axis, frame[0])
+            turn = (turn - turn[0] + np.pi) % (2.0 * np.pi) - np.pi + turn[0]
+            frames.append(tuple(turned(v, tooth.axis, float(np.median(turn))) for v in frame))
+        return replace(self, ring=frames[0], pinion=frames[1])
 
     def table(self, values: Array) -> Array:
         """Values by place along and across; nothing where no cell is."""
@@ -322,7 +337,9 @@ def influence(
     weights = tent_weights(green, np.stack(tooth.located(point.T)), point, along, across)
     there = np.stack(tooth.located(read_at[0].T))
     body = read_nodes(green, there, read_at[1], green.moved) @ weights
-    sense = np.sign(np.sum(normal * green.pressed.normals.reshape(-1, 3)[0], axis=1)).mean()
+    # The cells' normals look into the pinion's tooth, the tents' into their own.
+    inward = weights.T @ green.pressed.normals.reshape(-1, 3)
+    sense = np.sign(np.sum(normal * inward))
     if size is None:
         return np.asarray(sense * body)
     fine = rectangles(point, along, across, size) / (size[0] * size[1])

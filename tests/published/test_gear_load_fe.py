@@ -119,7 +119,9 @@ def test_teeth_give_as_by_another_program(gear: int) -> None:
     grid = grid_of(pair().teeth[gear], Cells())
     found, tension = both.patch_answers(member, grid, 1)
     wanted, other = both.patch_reference(pair().bodies[gear], 1)
-    assert np.abs(both.gives_off(found, wanted)).max() < both.GIVE_LIMIT + 0.02
+    off = np.abs(both.gives_off(found, wanted))
+    assert off[:-1, :-1].max() < both.GIVE_LIMIT + 0.02
+    assert off.max() < both.TIP_LIMIT + 0.02
     # No fillet of its own: only the order of the tension at the root.
     assert np.all(np.abs(tension / other - 1.0) < 0.30)
 

@@ -156,6 +156,7 @@ def test_contradictions_are_told_with_what_would_tell() -> None:
 def test_a_good_sheet_has_no_stop(wren: Resolved) -> None:
     content = order_of(wren)
     assert content["stop"] == ""
+    assert content["planned"].startswith("275/60R15, rim 8 in (203 mm), backspace 5 in (127 mm)")
     assert content["order"][0]["origin"] == "TO ORDER"
 
 

@@ -168,6 +168,13 @@ def test_what_is_there_releases_a_sheet(wren: Resolved) -> None:
     assert NOT_YET not in words(made) and made.sheet.cautions == ()
 
 
+def test_the_file_warns_whoever_opens_the_part_only(sheets: dict[str, FitSheet]) -> None:
+    """In model space, where no note of the sheet is seen."""
+    document = ezdxf.read(io.StringIO(fit_papers.drawing_dxf(sheets["housing"]).decode()))
+    said = [str(t.dxf.text) for t in document.modelspace().query("TEXT")]
+    assert said.count(NOT_YET) == 1
+
+
 @pytest.mark.parametrize(
     ("key", "typed", "said"),
     [("fit.left.lip", "9 3/8 in", CONTRADICT), ("fit.state", "hanging", HANGING)],

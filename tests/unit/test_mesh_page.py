@@ -270,6 +270,12 @@ def test_controls_that_make_no_sense_are_refused_in_words(
         asked(worked[0].geared(TEXT), study, said)
 
 
+def test_a_stated_pattern_is_fitted_and_said(worked: tuple[Workshop, MeshReport]) -> None:
+    assert controls.micro_geometry(worked[0].geared(TEXT))[0] == "Assumed micro-geometry."
+    stated = worked[0].geared(edit(TEXT, "gears.pattern_length", "52 %"))
+    assert controls.micro_geometry(stated)[0].startswith("Fitted to your pattern")
+
+
 def test_a_case_that_is_not_on_the_map_is_said(worked: tuple[Workshop, MeshReport]) -> None:
     build = worked[0].geared(TEXT)
     assert controls.off_the_map(build) == ""

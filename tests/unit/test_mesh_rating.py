@@ -7,9 +7,11 @@ import pytest
 
 from axlewright.build.reader import read_build
 from axlewright.build.resolve import resolve
+from axlewright.hypoid.geometry_factors import profile_radius, relative_radius
 from axlewright.hypoid.loaded.evenness import crossing, evenness
 from axlewright.hypoid.losses import sliding_ratio
 from axlewright.hypoid.peak_load import beyond_crowning
+from axlewright.hypoid.teeth import effective_pressure_angle
 from axlewright.quantities.estimate import Plain
 from axlewright.studies import mesh as mesh_module
 from axlewright.studies.demand import demand
@@ -177,6 +179,26 @@ def test_contact_changes_the_rating_by_its_load_distribution_alone(study, name):
         assert by["contact"] / by["method"] == pytest.approx(ratio**power, rel=1e-9)
     assert value(study, name, "unevenness") == pytest.approx(1.5 * contact, rel=1e-12)
     assert 0.5 < value(study, name, "largest_share") <= 1.0
+
+
+def test_both_flanks_of_an_offset_pair_roll_alike(study):
+    """The contact's curvature, found on the flanks in space, against the closed form.
+
+    Measured from the pitch plane the angles of drive and coast would set them 1.8 times apart.
+    """
+    n = study.nominal
+    g, angles = n.blank.geometry, n.blank.angles
+    drive, coast = (value(study, f"{side}.rated", "contact_radius") for side in angles)
+    assert drive == pytest.approx(coast, rel=0.02)
+    for side, sign in (("drive", 1.0), ("coast", -1.0)):
+        rolls = float(effective_pressure_angle(angles[side], g.limit_pressure_angle, sign))
+        assert rolls == pytest.approx(n.machine.gears.pressure_angle, abs=1e-12)
+        radii = [
+            profile_radius(getattr(g, f"{x}_mean_radius"), getattr(g, f"{x}_pitch_angle"),
+                           getattr(g, f"{x}_mean_spiral"), rolls)
+            for x in ("pinion", "ring")
+        ]  # fmt: skip
+        assert float(relative_radius(*radii)) == pytest.approx(drive, rel=0.25)
 
 
 def test_near_rated_torque_the_contact_says_what_method_and_standard_say(study):
@@ -370,8 +392,8 @@ def test_samples_give_bands_to_ratings_heat_and_lives(study):
 def test_ratings_broadcast(study):
     n = study.nominal
     torques = np.array([1000.0, 2000.0])
-    many = dict(rated(n.machine, n.blank.geometry, n.blank.angles["drive"], torques, None))
-    one = dict(rated(n.machine, n.blank.geometry, n.blank.angles["drive"], 2000.0, None))
+    many = dict(rated(n.machine, n.blank.geometry, "drive", n.blank.angles["drive"], torques, None))
+    one = dict(rated(n.machine, n.blank.geometry, "drive", n.blank.angles["drive"], 2000.0, None))
     assert many["bending_by_method"][1] == pytest.approx(float(one["bending_by_method"]))
     assert many["pitting_margin_by_method"][0] == pytest.approx(
         2.0 * float(one["pitting_margin_by_method"])

@@ -5,7 +5,7 @@ Works with floats and samples alike.  Geometry only: what the suspension refuses
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -38,6 +38,15 @@ _RIGHT = {
 }
 
 
+AXES = ("forward", "left", "up")
+RATES = ("lower", "upper", "lateral", "arm", "leaf_rate", "leaf_sideways", "coil_rate")
+"""Stiffnesses of bushes and springs, as the build names them."""
+_LINKS = (
+    "wheel_center", "lower_", "upper_", "lateral_", "watt_", "arm_front", "bar_pivot", "leaf_",
+    "shackle_", "spring_",
+)  # fmt: skip
+
+
 @dataclass(frozen=True)
 class Hung:
     """Points and bushes, filled one way."""
@@ -48,6 +57,19 @@ class Hung:
     def at(self, name: str) -> Array:
         """A point by its name."""
         return place(self.points[name])
+
+
+def hung_of(read: Mapping[str, Num], single_leaf: bool) -> Hung:
+    """Points and bushes from their numbers by name, as in ``lower_body up``, ``arm stiffness``."""
+    names = [n.removesuffix(" up") for n in read if n.endswith(" up")]
+    points = {n: Spot(*(read[f"{n} {axis}"] for axis in AXES)) for n in names}
+    rates = {n: read[f"{n} stiffness"] for n in RATES}
+    return Hung(points, BushStiffness(**rates, single_leaf=single_leaf))
+
+
+def of_links(points: Collection[str]) -> tuple[str, ...]:
+    """Names of the points that links and springs have, on both sides."""
+    return tuple(n for n in points if n.removeprefix("right_").startswith(_LINKS))
 
 
 def lacking(kind: str, points: Collection[str]) -> tuple[str, ...]:

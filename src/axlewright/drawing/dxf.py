@@ -23,7 +23,7 @@ from axlewright.drawing.dxf_entities import (
     style_name,
 )
 from axlewright.drawing.sheet import Sheet
-from axlewright.drawing.sheet_marks import HEIGHT, LINES, Mark, Words
+from axlewright.drawing.sheet_marks import HEIGHT, LEADING, LINES, Mark, Words
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing as Document
@@ -122,15 +122,25 @@ def _add_view(document: Document, sheet: Sheet, spread: Spread) -> None:
         add_mark(space, spread.from_paper(mark), scale)
     for dimension in spread.view.dimensions:
         add_dimension(document, spread, dimension, sheet.general)
-    add_mark(space, spread.from_paper(_whose(sheet, spread)), scale)
+    for mark in _over(sheet, spread):
+        add_mark(space, spread.from_paper(mark), scale)
 
 
-def _whose(sheet: Sheet, spread: Spread) -> Mark:
-    """Part, build and revision above a view, for those who open model space only."""
+def _over(sheet: Sheet, spread: Spread) -> tuple[Mark, ...]:
+    """What stands above a view for those who open model space only.
+
+    Part, build and revision; above the first view also what the sheet warns of.
+    """
     box = sheet.view_box(spread.view)
     title = sheet.title
     words = [title.part, title.build, f"revision {title.revision}" if title.revision else ""]
-    return Words((box[0], box[3] + 2.0 * _EDGE + HEIGHT), ", ".join(w for w in words if w))
+    foot = box[3] + 2.0 * _EDGE + HEIGHT
+    whose = Words((box[0], foot), ", ".join(w for w in words if w))
+    warned = sheet.cautions if spread.view is sheet.views[0] else ()
+    return (
+        whose,
+        *(Words((box[0], foot + LEADING * HEIGHT * n), w) for n, w in enumerate(warned, start=1)),
+    )
 
 
 def _add_layout(document: Document, sheet: Sheet, spreads: tuple[Spread, ...]) -> None:

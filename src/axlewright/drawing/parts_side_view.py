@@ -78,9 +78,7 @@ def cautions_of(car: SideSizes) -> tuple[str, ...]:
     if not car.links:
         return ("The points of the suspension are not measured: no links are drawn.",)
     if car.instant_center is None:
-        return (
-            "The links are parallel in side view, or nearly: no instant center is drawn.",
-        )
+        return ("The links are parallel in side view, or nearly: no instant center is drawn.",)
     if not drawable(car):
         return ("The instant center is too far away to draw; its place is in the table.",)
     return ()

@@ -14,6 +14,12 @@ from axlewright.quantities.formula import Num, formula
 _SUM = "statics is linear: loads times their shares, added up (closed form)"
 
 
+@formula("y_h", "length", source="half of one length and another, closed form")
+def tubes_begin(carrier_bearing_span: Num, tube_depth: Num) -> Num:
+    """How far from the middle the tubes come out of the center, by the bearings inside it."""
+    return 0.5 * carrier_bearing_span + tube_depth
+
+
 @formula("M_k", "torque", source=_SUM)
 def pull_moment(
     ring_part: Num,
@@ -31,9 +37,7 @@ def pull_moment(
 
 
 @formula("M_k", "torque", source=_SUM)
-def brake_moment(
-    brake_lever: Num, wheel_thrust: Num, load_lever: Num, wheel_end_load: Num
-) -> Num:
+def brake_moment(brake_lever: Num, wheel_thrust: Num, load_lever: Num, wheel_end_load: Num) -> Num:
     """Moment from braking and load of each wheel, with the brakes on the housing's ends."""
     return brake_lever * wheel_thrust + load_lever * wheel_end_load
 
@@ -102,6 +106,13 @@ def bend_force(
 def bracket_force(fore_force: Num, across_force: Num, up_force: Num) -> Num:
     """Size of a force from its parts along the car, across and up."""
     result: Num = np.sqrt(fore_force**2 + across_force**2 + up_force**2)
+    return result
+
+
+@formula("T", "torque", source="size of a torque, whichever way it turns (definition)")
+def twist_either_way(tube_twist: Num) -> Num:
+    """Size of the torque in a tube."""
+    result: Num = np.abs(tube_twist)
     return result
 
 

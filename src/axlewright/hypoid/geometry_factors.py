@@ -70,7 +70,10 @@ def bending_geometry_estimate(
 def profile_radius(
     member_mean_radius: Num, member_pitch_angle: Num, member_spiral: Num, flank_pressure_angle: Num
 ) -> Num:
-    """Radius of curvature of a tooth flank at the pitch point, square to the tooth."""
+    """Radius of curvature of a tooth flank at the pitch point, square to the tooth.
+
+    On an offset pair the angle is the effective one: from the limit pressure angle.
+    """
     lean = np.cos(member_spiral)
     bend = np.cos(member_pitch_angle) * lean * lean
     return member_mean_radius / bend * np.sin(flank_pressure_angle)

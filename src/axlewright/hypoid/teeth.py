@@ -99,6 +99,18 @@ def coast_pressure_angle(
     return design_pressure_angle - limit_share * limit_pressure_angle
 
 
+@formula("α_e", "angle", source="ISO 23509: α_eD = α_nD - α_lim, α_eC = α_nC + α_lim (from memory)")
+def effective_pressure_angle(
+    flank_pressure_angle: Num, limit_pressure_angle: Num, flank_side: Num
+) -> Num:
+    """Pressure angle of a flank from the limit one, about which both flanks are alike.
+
+    Curvature follows it: on an offset pair drive and coast differ from the pitch plane, not in how
+    they roll.
+    """
+    return flank_pressure_angle - flank_side * limit_pressure_angle
+
+
 @formula(
     "d_rule",
     "length",

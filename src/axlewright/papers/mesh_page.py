@@ -31,6 +31,7 @@ from axlewright.studies.mesh_sentences import (
 )
 
 _MOVES: Final = ("pinion_lift", "pinion_axial", "ring_axial", "ring_lift")
+_AS_IT_IS: Final = "as it is"
 _DIGITS: Final = 2
 _MILLION: Final = 1e6
 _HARDEST, _ENGINE = "drive.hardest", "coast.engine"
@@ -138,7 +139,7 @@ def _choice(x: Choice) -> dict[str, Any]:
     moves = (x.lift_rated, x.lift_hardest, x.ring_axial_rated)
     return {
         "title": x.title,
-        "present": "as it is" if x.present else "",
+        "present": _AS_IT_IS if x.present and x.title != _AS_IT_IS else "",
         "moves": [f"{thou(v)} ({mm(v)})" for v in moves],
         "peak": "–" if x.peak_hardest is None else show(x.peak_hardest, "stress", digits=_DIGITS),
         "times": f"× {significant(x.times, 3)}" if math.isfinite(x.times) else "–",

@@ -25,6 +25,7 @@ from axlewright.studies.fit_report import (
     OrderLine,
     RoomLine,
 )
+from axlewright.studies.fit_words import combination
 
 TEMPLATE = "order.typ"
 _ORIGINS = {"to order": "TO ORDER", "measured": "measured", "assumed": "assumed", "follows": ""}
@@ -55,6 +56,7 @@ def order_content(
         "sentence": report.sentence,
         "further": "" if report.contradictions else report.further,
         "stop": stop,
+        "planned": combination(report.planned) if report.planned else "",
         "contradictions": [_contradiction(c) for c in report.contradictions],
         "order": [_order(n, o, stop, numbers) for n, o in enumerate(report.order, start=1)],
         "rooms": [_room(r, numbers) for r in report.rooms],

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 
 import numpy as np
 
@@ -16,3 +17,13 @@ def solved(means: str, dimension: str, value: Num, arguments: Mapping[str, Num])
         return value
     nodes = {k: v.node if isinstance(v, Traced) else v for k, v in arguments.items()}
     return Traced(Node("solve", means, "", dimension, float(value), dict(nodes)))
+
+
+@contextmanager
+def untraced() -> Iterator[None]:
+    """Formulas inside the block are steps of a solution, not of a working that one reads."""
+    token = tracer.set(None)
+    try:
+        yield
+    finally:
+        tracer.reset(token)

@@ -48,6 +48,7 @@ _AUTOMATIC = ("use.launch_speed", "driver.brake_time", "converter.stall_speed")
 """A gentle start without a clutch."""
 _ALWAYS = ("wheels.grip", "wheels.pressure", "gearbox.play", "axle.wheel_play")
 _WARMTH = "wheels.tread_temperature"
+_PRESSURE = "Tire pressure: how springy it makes the tire; grip stays as it is."
 
 
 class _Turned(Plain):
@@ -138,7 +139,8 @@ def _sweep(resolved: Resolved, leaf: Estimate, samples: Samples, ring: Array) ->
     values = np.linspace(low, high, POINTS)
     peak = np.broadcast_to(_marched(resolved, _Turned(leaf.path, values)), (POINTS,))
     below, above = _bands(samples.fill(leaf), ring, values)
-    return Sweep(leaf.path, leaf.means, leaf.dimension, _text(values), _text(peak), below, above)
+    means = _PRESSURE if leaf.path.startswith("wheels.pressure") else leaf.means
+    return Sweep(leaf.path, means, leaf.dimension, _text(values), _text(peak), below, above)
 
 
 def _range(leaf: Estimate) -> tuple[float, float]:

@@ -71,7 +71,7 @@ def _of(run: Run, stand: Stand) -> Iterator[tuple[str, Number]]:
         return
     pressed = pressed_in(run, stand)
     angle = run.blank.angles[side]
-    for what, value in rated(run.machine, run.blank.geometry, angle, torque, pressed):
+    for what, value in rated(run.machine, run.blank.geometry, side, angle, torque, pressed):
         yield what, _number(what, float(value))
     if pressed is not None:
         for what, value in heated(run.warmth, pressed.rubbing):

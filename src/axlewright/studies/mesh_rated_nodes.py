@@ -16,9 +16,11 @@ from axlewright.quantities.working import Node, Nominal, Traced, tracing
 from axlewright.studies.mesh_carries import oil_id
 from axlewright.studies.mesh_heat import Rubbing, Warmth, heated, losses_of, warmth_of
 from axlewright.studies.mesh_numbers import id_of
+from axlewright.studies.mesh_pair import Side
 from axlewright.studies.mesh_rating import Pressed, rated, told
 from axlewright.studies.mesh_report import GearLoad
 
+_SIDES: dict[str, Side] = {"drive": "drive", "coast": "coast"}
 _CONTACT = "the loaded contact at the place where shafts, bearings and case let the gears go"
 
 
@@ -66,7 +68,7 @@ def _of(
 ) -> Iterator[tuple[str, Num]]:
     pressed = _pressed(load)
     given = dict(told(pressed)) if pressed is not None else {}
-    for what, value in rated(m, cones, angle, torque, pressed):
+    for what, value in rated(m, cones, _SIDES[load.side], angle, torque, pressed):
         if what not in given:
             yield what, value
     if pressed is not None:

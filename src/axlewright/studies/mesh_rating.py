@@ -24,6 +24,7 @@ from axlewright.mechanics.bevel_factors import face_load_factor
 from axlewright.quantities.formula import Num, least
 from axlewright.studies.links.gears import bending_geometry, contact_geometry
 from axlewright.studies.mesh_heat import Rubbing
+from axlewright.studies.mesh_pair import SIDES, Side
 
 CROWNING: Final = 1.5
 """Peak over mean load that crowning alone makes; it stands in the method's contact constant."""
@@ -95,10 +96,15 @@ def told(x: Pressed) -> Iterator[tuple[str, Num]]:
 
 
 def rated(
-    m: Machine[Any], cones: HypoidGeometry, angle: Num, torque: Num, pressed: Pressed | None
+    m: Machine[Any],
+    cones: HypoidGeometry,
+    side: Side,
+    angle: Num,
+    torque: Num,
+    pressed: Pressed | None,
 ) -> Iterator[tuple[str, Num]]:
     """Ratings of one load by the names of :data:`RATED`; without a contact only the method's."""
-    flank, g = _flank(m, cones, angle), m.gears
+    flank, g = _flank(m, cones, side, angle), m.gears
     yield "load_factor_by_standard", face_load_factor(g.face_width, _mounting(m))
     yield from _by("method", m, flank, torque, g.load_factor)
     if pressed is None:
@@ -114,14 +120,15 @@ def _mounting(m: Machine[Any]) -> float:
     return BOTH_STRADDLED if m.pinion.support == "straddle" else ONE_STRADDLED
 
 
-def _flank(m: Machine[Any], c: HypoidGeometry, angle: Num) -> FlankMethod:
+def _flank(m: Machine[Any], c: HypoidGeometry, side: Side, angle: Num) -> FlankMethod:
     g = m.gears
     outer = teeth.pinion_outer_diameter(
         g.ring_diameter, g.ratio, c.pinion_mean_spiral, c.ring_mean_spiral
     )
     return FlankMethod(
         g.ring_teeth, g.ratio, g.face_width, teeth.outer_module(g.ring_diameter, g.ring_teeth),
-        outer, bending_geometry(m, c), contact_geometry(m, c, angle, outer), g.contact_constant,
+        outer, bending_geometry(m, c),
+        contact_geometry(m, c, angle, float(SIDES[side]), outer), g.contact_constant,
     )  # fmt: skip
 
 

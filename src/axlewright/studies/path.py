@@ -50,9 +50,7 @@ def evaluate(m: Machine[Num], by_case: bool = True, recall: Recalling = afresh) 
         gears.studs(m, d),
         housing.case(m, d, x),
         housing.caps(m, d, x),
-        housing.tube_joint(m, d),
-        housing.tube(m, d),
-        housing.brackets(m, d),
+        *housing.reactions(m, d),
     )
     if by_case:
         margins = tuple(tuple(limit.margins() for limit in link.limits) for link in links)

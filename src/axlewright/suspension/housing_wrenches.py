@@ -23,6 +23,9 @@ LOADS = (
 """Torque of the ring gear (N·m, nose up) and of the driveshaft; push and braking of each wheel
 (N); weight on one wheel; push to the left at one wheel's contact."""
 _FORWARD, _LEFT, _UP = np.eye(3)
+CENTER = "the center"
+NO_LINKS = 4
+"""How many of the names are no links: both springs and both wheels."""
 _APART = 1e-4
 """Sections are taken this far (m) beside a bracket."""
 
@@ -88,7 +91,7 @@ def sections(w: Wrenches, hub: float) -> tuple[Section, ...]:
     for side, sign in (("left", 1.0), ("right", -1.0)):
         out = sign * w.station
         near = [(n, y) for n, y in zip(w.names[:-2], out[:-2], strict=True) if y > hub]
-        cuts = [(f"{side} tube at the center", hub)]
+        cuts = [(f"{side} tube at {CENTER}", hub)]
         cuts += [
             (f"{side} tube at the {n}", y + shift) for n, y in near for shift in (-_APART, _APART)
         ]
@@ -163,3 +166,59 @@ def _station(linkage: Linkage, n: int) -> float:
     if crank is not None and linkage.cranks[crank].stands_on == "axle":
         return float(spot(linkage.cranks[crank].pivot)[1])
     return float(spot(piece.axle)[1])
+
+
+def share(parts: Array, load: str, axis: int, outer: str = "") -> float:
+    """One component for one unit of a load, of a bracket's or a cut's (loads, 3) parts.
+
+    ``load`` is one of ``LOADS``; "load" weighs on both wheels.  With an outer wheel, "outer side"
+    and its like are the wheels of that bend, side forces counted toward its inside.
+    """
+    if load == "load":
+        return float(parts[LOADS.index("left load"), axis] + parts[LOADS.index("right load"), axis])
+    wheel, _, kind = load.partition(" ")
+    if not outer:
+        return float(parts[LOADS.index(load), axis])
+    inner = "left" if outer == "right" else "right"
+    side = outer if wheel == "outer" else inner
+    sign = -1.0 if kind == "side" and outer == "left" else 1.0
+    return sign * float(parts[LOADS.index(f"{side} {kind}"), axis])
+
+
+def pulling(
+    weight: float, ring: float = 0.0, drive: float = 0.0, thrust: float = 0.0, brake: float = 0.0
+) -> Array:
+    """Loads as in ``LOADS`` that are alike at both wheels."""
+    return np.array([ring, drive, thrust, brake, weight, weight, 0.0, 0.0])
+
+
+def bending(outer: str, weights: tuple[float, float], sides: tuple[float, float]) -> Array:
+    """Loads as in ``LOADS`` in a bend: of the outer wheel, named, and of the inner one."""
+    (heavy, light), (hard, easy) = weights, sides
+    if outer == "right":
+        return np.array([0.0, 0.0, 0.0, 0.0, light, heavy, easy, hard])
+    return np.array([0.0, 0.0, 0.0, 0.0, heavy, light, -hard, -easy])
+
+
+def worst_cut(cuts: Sequence[Section], loads: Array) -> tuple[int, float]:
+    """The cut of a round tube that loads as in ``LOADS`` stress most, and how much, as bending."""
+    here = np.einsum("l,clx->cx", loads, np.stack([c.moment for c in cuts]))
+    alike = here[:, 0] ** 2 + here[:, 2] ** 2 + 0.75 * here[:, 1] ** 2
+    return int(np.argmax(alike)), float(np.sqrt(alike.max()))
+
+
+def most_twisted(cuts: Sequence[Section], loads: Array) -> int:
+    """The cut that is twisted hardest."""
+    return int(np.argmax([abs(float(loads @ c.moment[:, 1])) for c in cuts]))
+
+
+def tube_brackets(w: Wrenches, hub: float) -> tuple[int, ...]:
+    """Which links are held on a tube, springs and wheels left out."""
+    links = range(len(w.names) - NO_LINKS)
+    return tuple(n for n in links if abs(float(w.station[n])) > hub)
+
+
+def sheared(w: Wrenches, bracket: int, loads: Array, tube_radius: float) -> float:
+    """Torque that would shear a bracket's welds to the tube as hard as force and torque do."""
+    force, torque = loads @ w.force[:, bracket], loads @ w.moment[:, bracket, 1]
+    return abs(float(torque)) + tube_radius * float(np.sqrt(force @ force))

@@ -1,7 +1,8 @@
 """Long work in the background: started, asked after, stopped; the answer is kept when done.
 
 A job belongs to the text that it was started with: its ``build_hash`` tells whether the build has
-changed since, its ``rests_on`` whether a march has come that it knew nothing of.  One job runs at a time, and in pieces, so that pages keep their turn.
+changed since, its ``rests_on`` whether a march has come that it knew nothing of.  One job runs at a
+time, and in pieces, so that pages keep their turn.
 """
 
 from __future__ import annotations

@@ -19,8 +19,7 @@ def end(notes: Notebook, which: str) -> EndStack[Leaf]:
     """One end: what was measured on it, else what is stated for both."""
 
     def read(name: str) -> Leaf | None:
-        own = notes.leaf(f"ends.{which}.{name}") if _is_said(notes, which, name) else None
-        return own if own is not None else notes.leaf(f"ends.{name}")
+        return of_end(notes, which, name)
 
     def sure(name: str) -> Leaf:
         found = read(name)
@@ -68,6 +67,12 @@ def end(notes: Notebook, which: str) -> EndStack[Leaf]:
         nut_sink=sure("nut_sink"),
         nut_depth=read("nut_depth"),
     )
+
+
+def of_end(notes: Notebook, which: str, name: str) -> Leaf | None:
+    """One reading of an end, its own or that of both."""
+    own = notes.leaf(f"ends.{which}.{name}") if _is_said(notes, which, name) else None
+    return own if own is not None else notes.leaf(f"ends.{name}")
 
 
 def _is_said(notes: Notebook, which: str, name: str) -> bool:

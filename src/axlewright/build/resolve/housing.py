@@ -14,6 +14,7 @@ from axlewright.build.resolve.ties import read_or
 from axlewright.catalogue import rows
 from axlewright.mechanics.sizes import scaled_length
 from axlewright.quantities.estimate import Estimate, Leaf, Limits, Scatter
+from axlewright.quantities.solved import untraced
 from axlewright.quantities.units import Reading
 
 _REACTION = {
@@ -158,6 +159,7 @@ def housing(book: Ledger) -> Housing[Leaf]:
     def given(name: str, text: str, dimension: str, because: str, means: str) -> Estimate:
         return book.assumed(f"axle.{name}", text, dimension, because, means)
 
+    seat = read_or(book, "suspension.seat_inset", measured_axle.seat_inset)
     diameter = book.stated("axle.tube_diameter")
     outer = diameter.value if isinstance(diameter, Reading) else row.tube_diameter.value  # type: ignore[union-attr]
     return Housing(
@@ -229,7 +231,7 @@ def housing(book: Ledger) -> Housing[Leaf]:
             PRACTICE,
             "Leg of the weld round the tube.",
         ),
-        seat_inset=read_or(book, "suspension.seat_inset", measured_axle.seat_inset),
+        seat_inset=seat,
         reaction_share=given(
             "reaction_share",
             _REACTION[book.choice("suspension.kind")],
@@ -242,14 +244,15 @@ def housing(book: Ledger) -> Housing[Leaf]:
         joint_keeps=keeps(book, "tube_joint"),
         tube_keeps=keeps(book, "tube"),
         bracket_keeps=keeps(book, "brackets"),
-        held=_held(book),
+        held=_held(book, seat),
     )
 
 
-def _held(book: Ledger) -> Held[Leaf] | None:
+def _held(book: Ledger, seat: Leaf) -> Held[Leaf] | None:
     """The links that hold the axle, where they were measured."""
     if book.readings is None:
         return None
     from axlewright.build.resolve.measured_housing import held  # noqa: PLC0415 (few builds have any)
 
-    return held(book.readings)
+    with untraced():
+        return held(book.readings, seat)

@@ -8,6 +8,7 @@ from axlewright.build.resolve.launch_train import by_size
 from axlewright.build.resolve.ledger import Ledger, derived, mixture
 from axlewright.catalogue import rows
 from axlewright.quantities.estimate import Leaf
+from axlewright.quantities.solved import untraced
 from axlewright.vehicle import axle_location
 from axlewright.vehicle.modes import bounce_speed, damping_time, torsion_speed
 
@@ -91,7 +92,8 @@ def _links(book: Ledger, m: Machine[Leaf], radius: Leaf) -> dict[str, Leaf]:
         return {}
     from axlewright.build.resolve.measured_links import links  # noqa: PLC0415 (few builds have any)
 
-    return links(book.readings, m.car.track, radius)
+    with untraced():
+        return links(book.readings, m.car.track, radius)
 
 
 def _either(
@@ -106,7 +108,8 @@ def _either(
     path = f"suspension.{name}"
     if book.readings is None:
         return book.quantity(path, usual)
-    return book.readings.either(path, links.get(name), usual, at_most=at_most)
+    with untraced():
+        return book.readings.either(path, links.get(name), usual, at_most=at_most)
 
 
 _CENTER = ("anti_squat", "instant_center_ahead", "instant_center_height")

@@ -10,7 +10,7 @@ import functools
 
 import numpy as np
 
-from axlewright.build.fitting import AngleReadings, BushStiffness, EndStack, Spot
+from axlewright.build.fitting import AngleReadings, BushStiffness, Spot
 from axlewright.build.resolve import fit_ends, fit_line, fit_points, fit_wheel
 from axlewright.build.resolve.fit_readings import Notebook
 from axlewright.build.resolve.fit_settled import settle
@@ -91,16 +91,18 @@ class Readings:
         """Offset of the new wheel."""
         return fit_wheel.offset_of(self.notes)
 
-    @functools.cached_property
-    def ends(self) -> tuple[EndStack[Leaf], EndStack[Leaf]]:
-        """Both ends, left first."""
-        return fit_ends.end(self.notes, "left"), fit_ends.end(self.notes, "right")
+    def end(self, side: str, name: str) -> Leaf | None:
+        """A reading of one end."""
+        return fit_ends.of_end(self.notes, side, name)
+
+    def spacer(self, side: str) -> Leaf:
+        """Wheel spacer of one side; none unless stated."""
+        return self.end(side, "spacer") or self.notes.sure("ends.spacer")
 
 
 def compare(book: Ledger, path: str, said: Leaf, found: Leaf, *, at_most: bool = False) -> None:
     """A caution where what is stated and what was measured cannot both be true."""
-    draws = Samples(_SEED, _DRAWS)
-    (least, most), (low, high) = (_ends(draws, leaf) for leaf in (said, found))
+    (least, most), (low, high) = (_ends(leaf) for leaf in (said, found))
     if least <= high and (at_most or low <= most):
         return
     _, dimension = book.meta(path)
@@ -111,9 +113,9 @@ def compare(book: Ledger, path: str, said: Leaf, found: Leaf, *, at_most: bool =
     )
 
 
-def _ends(draws: Samples, leaf: Leaf) -> tuple[float, float]:
+def _ends(leaf: Leaf) -> tuple[float, float]:
     """Least and greatest value of a leaf; the limits themselves where it has them."""
     if isinstance(leaf, Estimate) and isinstance(leaf.spread, Limits):
         return leaf.spread.low, leaf.spread.high
-    values = np.asarray(draws.fill(leaf))
+    values = np.asarray(Samples(_SEED, _DRAWS).fill(leaf))
     return float(values.min()), float(values.max())

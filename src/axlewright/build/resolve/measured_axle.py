@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from axlewright.build.fitting import EndStack
 from axlewright.build.resolve.ledger import derived
 from axlewright.fit import from_readings
 from axlewright.quantities.estimate import Leaf, Plain
@@ -32,14 +31,13 @@ def _track_of_faces(x: Readings) -> Leaf | None:
     faces = x.leaf("centre.face_to_face") or _old_faces(x)
     if faces is None:
         return None
-    left, right = x.ends
     return derived(
         "car.track",
         from_readings.track_of_faces,
         fit_width=faces,
         wheel_offset=x.offset,
-        left_spacer=left.spacer,
-        right_spacer=right.spacer,
+        left_spacer=x.spacer("left"),
+        right_spacer=x.spacer("right"),
     )
 
 
@@ -66,22 +64,21 @@ def _track_of_centers(x: Readings) -> Leaf | None:
 
 def wheel_lever(x: Readings) -> Leaf | None:
     """From the stack at the end whose tire stands farther out."""
-    known = [lever for end in x.ends if (lever := _lever(x, end)) is not None]
+    known = [lever for side in ("left", "right") if (lever := _lever(x, side)) is not None]
     return max(known, key=lambda lever: float(Plain().fill(lever)), default=None)
 
 
-def _lever(x: Readings, end: EndStack[Leaf]) -> Leaf | None:
-    if end.bearing_width is None or end.bearing_to_flange is None or end.hat is None:
-        return None
-    if x.offset is None:
+def _lever(x: Readings, side: str) -> Leaf | None:
+    width, out, hat = (x.end(side, n) for n in ("bearing_width", "bearing_to_flange", "hat"))
+    if width is None or out is None or hat is None or x.offset is None:
         return None
     return derived(
         "axle.wheel_lever",
         from_readings.lever_of_wheel,
-        wheel_bearing_width=end.bearing_width,
-        bearing_to_flange=end.bearing_to_flange,
-        wheel_hat=end.hat,
-        wheel_spacer=end.spacer,
+        wheel_bearing_width=width,
+        bearing_to_flange=out,
+        wheel_hat=hat,
+        wheel_spacer=x.spacer(side),
         wheel_offset=x.offset,
     )
 

@@ -9,12 +9,21 @@ import math
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
-from axlewright.build.fitting import BushStiffness, Spot
-from axlewright.build.linkage import Hung, is_known, linkage_of, place, stated_wheels
+from axlewright.build.fitting import Spot
+from axlewright.build.linkage import (
+    AXES,
+    RATES,
+    hung_of,
+    is_known,
+    linkage_of,
+    of_links,
+    place,
+    stated_wheels,
+)
 from axlewright.quantities.estimate import Derived, Leaf, Plain
 from axlewright.quantities.formula import Num
 from axlewright.quantities.sampling import Samples
-from axlewright.quantities.solved import solved
+from axlewright.quantities.solved import solved, untraced
 from axlewright.suspension.forces import mount_of
 from axlewright.suspension.kinds import mirrored
 from axlewright.suspension.linkage import Wheels
@@ -25,11 +34,6 @@ from axlewright.vehicle.axle_forces import wheel_center_left
 if TYPE_CHECKING:
     from axlewright.build.resolve.measured import Readings
 
-_LINKS = (
-    "wheel_center", "lower_", "upper_", "lateral_", "watt_", "arm_front", "bar_pivot", "leaf_",
-    "shackle_",
-)  # fmt: skip
-_RATES = ("lower", "upper", "lateral", "arm", "leaf_rate", "leaf_sideways", "coil_rate")
 _DRAWS, _SEED = 64, 1
 _TROUBLE = (
     "points: the links as measured cannot be worked out ({}); the launch takes its instant center"
@@ -64,10 +68,10 @@ NUMBERS = {
 
 
 class Links:
-    """The links of one build: names of what was read, and the last answer."""
+    """The links of one build, and the last answer."""
 
-    def __init__(self, kind: str, names: tuple[str, ...], single_leaf: bool) -> None:
-        self.kind, self.names, self.single_leaf = kind, names, single_leaf
+    def __init__(self, kind: str, single_leaf: bool) -> None:
+        self.kind, self.single_leaf = kind, single_leaf
         self._last: tuple[tuple[Num, ...], dict[str, Num]] | None = None
 
     def numbers(self, read: Mapping[str, Num]) -> dict[str, Num]:
@@ -75,21 +79,18 @@ class Links:
         given, last = tuple(read.values()), self._last
         if last is not None and all(a is b for a, b in zip(last[0], given, strict=True)):
             return last[1]
-        made = self._solved(read)
+        with untraced():
+            made = self._solved(read)
         self._last = given, made
         return made
 
     def _solved(self, read: Mapping[str, Num]) -> dict[str, Num]:
-        points = {
-            n: Spot(read[f"{n} forward"], read[f"{n} left"], read[f"{n} up"]) for n in self.names
-        }
-        rates = {n: read[f"{n} stiffness"] for n in _RATES}
-        bushes: BushStiffness[Num] = BushStiffness(**rates, single_leaf=self.single_leaf)
-        wheels = stated_wheels(points)
+        hung = hung_of(read, self.single_leaf)
+        wheels = stated_wheels(hung.points)
         if wheels is None:
             left = place(Spot(0.0, wheel_center_left(read["track"]), read["tire radius"]))
             wheels = Wheels(left, mirrored(left))
-        pose = ride_height(linkage_of(self.kind, Hung(points, bushes), wheels))
+        pose = ride_height(linkage_of(self.kind, hung, wheels))
         view, mount = side_view_of(pose), mount_of(pose)
         return {
             "thrust_slope": view.thrust_slope,
@@ -126,8 +127,8 @@ def links(x: Readings, track: Leaf, tire_radius: Leaf) -> dict[str, Leaf]:
     kind = str(x.book.stated("suspension.kind") or "")
     if not is_known(kind, x.points):
         return {}
-    read, names = _read(x, track, tire_radius)
-    solver = Links(kind, names, x.bushes.single_leaf)
+    read = read_of(x) | {"track": track, "tire radius": tire_radius}
+    solver = Links(kind, x.bushes.single_leaf)
     made: dict[str, Leaf] = {
         name: Derived(f"suspension.{name}", LinkNumber(solver, name), read) for name in NUMBERS
     }
@@ -148,13 +149,10 @@ def links(x: Readings, track: Leaf, tire_radius: Leaf) -> dict[str, Leaf]:
     }
 
 
-def _read(x: Readings, track: Leaf, tire_radius: Leaf) -> tuple[dict[str, Leaf], tuple[str, ...]]:
-    """What the links are worked out from, by name, and the names of its points."""
-    names = tuple(n for n in x.points if n.removeprefix("right_").startswith(_LINKS))
+def read_of(x: Readings) -> dict[str, Leaf]:
+    """What the links are worked out from, by name."""
     read: dict[str, Leaf] = {}
-    for name in names:
-        for axis in ("forward", "left", "up"):
+    for name in of_links(x.points):
+        for axis in AXES:
             read[f"{name} {axis}"] = getattr(x.points[name], axis)
-    for rate in _RATES:
-        read[f"{rate} stiffness"] = getattr(x.bushes, rate)
-    return read | {"track": track, "tire radius": tire_radius}, names
+    return read | {f"{rate} stiffness": getattr(x.bushes, rate) for rate in RATES}

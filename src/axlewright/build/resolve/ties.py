@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from axlewright.build.resolve.ledger import Ledger
 from axlewright.quantities.estimate import Leaf
+from axlewright.quantities.solved import untraced
 
 if TYPE_CHECKING:
     from axlewright.build.resolve.measured import Readings
@@ -24,4 +25,5 @@ def read_or(
     """The stated value of a key, else what readings say, else ``otherwise`` or the default."""
     if book.readings is None:
         return book.quantity(path, otherwise)
-    return book.readings.either(path, find(book.readings), otherwise)
+    with untraced():  # what is tried out here is no part of a working that happens to be open
+        return book.readings.either(path, find(book.readings), otherwise)

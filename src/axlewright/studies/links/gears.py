@@ -82,13 +82,16 @@ def bending_geometry(m: Machine[Num], c: HypoidGeometry) -> Num:
     return least("bending geometry factor", "J", "ratio", **factors)
 
 
-def contact_geometry(m: Machine[Num], c: HypoidGeometry, flank: Num, pinion_outer: Num) -> Num:
-    """Contact geometry factor of the pair on a flank of that pressure angle."""
+def contact_geometry(
+    m: Machine[Num], c: HypoidGeometry, flank: Num, side: Num, pinion_outer: Num
+) -> Num:
+    """Contact geometry factor of the pair on a flank of that pressure angle, drive +1, coast -1."""
+    rolls = teeth.effective_pressure_angle(flank, c.limit_pressure_angle, side)
     pinion = geometry_factors.profile_radius(
-        c.pinion_mean_radius, c.pinion_pitch_angle, c.pinion_mean_spiral, flank
+        c.pinion_mean_radius, c.pinion_pitch_angle, c.pinion_mean_spiral, rolls
     )
     ring = geometry_factors.profile_radius(
-        c.ring_mean_radius, c.ring_pitch_angle, c.ring_mean_spiral, flank
+        c.ring_mean_radius, c.ring_pitch_angle, c.ring_mean_spiral, rolls
     )
     return geometry_factors.contact_geometry_estimate(
         geometry_factors.relative_radius(pinion, ring),
@@ -128,7 +131,7 @@ def gear_set(m: Machine[Num], d: Demand, x: Mesh) -> Link:
         g.one,
         g.face_width,
         pinion_outer,
-        contact_geometry(m, x.cones, x.flank, pinion_outer),
+        contact_geometry(m, x.cones, x.flank, g.drive, pinion_outer),
     )
     peak = rating.bending_torque(g.peak_bending, *bend)
     snap = real_capacity(peak, g.overload_reserve, g.keeps)

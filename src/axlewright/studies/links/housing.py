@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from axlewright.build.machine import Machine
 from axlewright.driveline import case_loads, case_strength, housing_loads
 from axlewright.driveline.shares import (
@@ -131,14 +133,45 @@ def caps(m: Machine[Num], d: Demand, x: Mesh) -> Link:
     )
 
 
-def _tube_share(m: Machine[Num], d: Demand) -> dict[str, Num]:
-    return {
+def reactions(m: Machine[Num], d: Demand) -> tuple[Link, Link, Link]:
+    """Tube in centre, tubes and brackets: by the real links, or by what is usual for their kind."""
+    loaded = _by_share(m, d) if m.housing.held is None else _by_links(m, d)
+    return tube_joint(m, loaded), tube(m, loaded), brackets(m, loaded)
+
+
+class Loaded(NamedTuple):
+    """Torque where a tube enters the centre, stress in a tube, torque on a bracket's welds."""
+
+    twists: dict[str, Num]
+    stresses: dict[str, Num]
+    welds: dict[str, Num]
+    note: str = ""
+
+
+def _by_links(m: Machine[Num], d: Demand) -> Loaded:
+    """From the forces of the links at the places that were measured."""
+    from axlewright.studies.links import held, held_housing  # noqa: PLC0415 (few builds have points)
+
+    assert m.housing.held is not None
+    x = held.Holding(m, d, m.housing.held)
+    return Loaded(
+        held_housing.tube_twists(x),
+        held_housing.tube_stresses(x),
+        held_housing.weld_torques(x),
+        held_housing.note(x),
+    )
+
+
+def _by_share(m: Machine[Num], d: Demand) -> Loaded:
+    """Each tube takes the share of the ring gear's torque that is usual for the suspension."""
+    twists = {
         case: housing_loads.launch_tube_torque(t, m.housing.reaction_share)
         for case, t in at(d, "ring").items()
     }
+    return Loaded(twists, {c.case: _tube_stress(m, d, c) for c in d.cases}, twists)
 
 
-def tube_joint(m: Machine[Num], d: Demand) -> Link:
+def tube_joint(m: Machine[Num], loaded: Loaded) -> Link:
     """Tube in centre under the reaction torque."""
     h = m.housing
     pressure = press_fits.contact_pressure(
@@ -156,7 +189,7 @@ def tube_joint(m: Machine[Num], d: Demand) -> Link:
     ring = welds.round_fillet_torque(h.weld_strength, h.round_weld_leg, h.tube_diameter)
     none = m.use.rest
     held = {"pressed": (none, none), "plug-welded": (plugs, none), "welded": (plugs, ring)}[h.joint]
-    demands = _tube_share(m, d)
+    demands = loaded.twists
     whole = case_strength.joint_torque(pressed, *held)
     slips = torque_limit(
         "slips",
@@ -177,6 +210,7 @@ def tube_joint(m: Machine[Num], d: Demand) -> Link:
         (breaks,) if h.joint == "welded" else (slips, breaks),
         None,
         "pinion angle runs away, brake lines and driveshaft go with it",
+        loaded.note,
     )
 
 
@@ -210,10 +244,9 @@ def _tube_stress(m: Machine[Num], d: Demand, load: Loads) -> Num:
     )
 
 
-def tube(m: Machine[Num], d: Demand) -> Link:
-    """The axle tube at the spring seat."""
-    h = m.housing
-    stresses = {c.case: _tube_stress(m, d, c) for c in d.cases}
+def tube(m: Machine[Num], loaded: Loaded) -> Link:
+    """The axle tube at the spring seat, or where its links stress it most."""
+    h, stresses = m.housing, loaded.stresses
 
     def strength(of: Num) -> Num:
         return real_strength(of, h.steel.strength_factor, h.steel.keeps)
@@ -240,11 +273,17 @@ def tube(m: Machine[Num], d: Demand) -> Link:
         ),
         None,
         "toe and camber run off; seals leak, splines wear",
-        "A plain tube: a truss or back brace makes it stiffer and is not worked out.",
+        _said(
+            "A plain tube: a truss or back brace makes it stiffer and is not worked out.", loaded
+        ),
     )
 
 
-def brackets(m: Machine[Num], d: Demand) -> Link:
+def _said(note: str, loaded: Loaded) -> str:
+    return f"{note} {loaded.note}".rstrip()
+
+
+def brackets(m: Machine[Num], loaded: Loaded) -> Link:
     """Bracket or perch welds that react the tube's torque."""
     h = m.housing
     tears = welds.perch_weld_torque(h.weld_strength, h.weld_leg, h.bracket_weld, h.tube_diameter)
@@ -253,8 +292,8 @@ def brackets(m: Machine[Num], d: Demand) -> Link:
         "brackets",
         "Bracket welds",
         "fillet welds on both sides of a bracket",
-        (torque_limit("breaks", "bracket weld tears", strength, _tube_share(m, d)),),
+        (torque_limit("breaks", "bracket weld tears", strength, loaded.welds),),
         None,
         "the axle turns under the car",
-        "Bending of the bracket itself is not worked out.",
+        _said("Bending of the bracket itself is not worked out.", loaded),
     )

@@ -93,6 +93,7 @@ def _answer(
     known = findings_of(report)
     return {
         "report": report,
+        "assumed": controls.micro_geometry(resolved),
         "done": kept is not None,
         "mapped": kept is not None and not kept.refused,
         "job": None if kept is not None else _job(workshop, build, text),
@@ -115,10 +116,15 @@ def _answer(
 
 
 def _job(workshop: Workshop, build: str, text: str) -> Job | None:
-    """The latest job of this very text, if any was begun."""
-    wanted = text_hash(text)
+    """The latest job of this very text and march that has not given an answer, if any was begun."""
+    wanted = (MESH, text_hash(text), workshop.marches.stamp(workshop.resolved(text)))
     return next(
-        (j for j in workshop.jobs.of(build) if j.kind == MESH and j.build_hash == wanted), None
+        (
+            j
+            for j in workshop.jobs.of(build)
+            if (j.kind, j.build_hash, j.rests_on) == wanted and j.state != "done"
+        ),
+        None,
     )
 
 

@@ -8,6 +8,7 @@ from typing import Final
 from axlewright.build.resolve import Resolved
 from axlewright.drawing.primitives import Drawing
 from axlewright.drawing.tooth_flank import compound_flanks, pressed_flanks
+from axlewright.quantities.estimate import Estimate
 from axlewright.quantities.units import from_si, show, show_both, significant
 from axlewright.studies.mesh_map import IRONS
 from axlewright.studies.mesh_pictures import Shimmed
@@ -67,6 +68,23 @@ def under_picture(report: MeshReport, found: Under) -> Drawing:
     torque = show_both(found.ring_torque, "torque", 3)
     title = f"Where a ring-gear tooth of {report.name} presses under {torque} at the ring gear"
     return pressed_flanks(report.shapes, {s: f.loaded for s, f in found.flanks.items()}, title)
+
+
+def micro_geometry(build: Resolved) -> tuple[str, str]:
+    """How far the flanks are known: in short, and in a sentence."""
+    pattern = build.meshing.pattern
+    known = (leaf for leaf in (pattern.length, pattern.place) if isinstance(leaf, Estimate))
+    if any(leaf.origin in {"stated", "measured"} for leaf in known):
+        return (
+            "Fitted to your pattern, else assumed.",
+            "The flanks are given the crowning that shows the pattern that you stated; how they"
+            " fall away beyond it is assumed.",
+        )
+    return (
+        "Assumed micro-geometry.",
+        "The flanks are given the crowning that shows a usual pattern; state that of your set when"
+        " it was new, and they are fitted to it.",
+    )
 
 
 def off_the_map(build: Resolved) -> str:
