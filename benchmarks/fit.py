@@ -7,13 +7,12 @@ from __future__ import annotations
 
 import os
 import time
-from collections.abc import Callable
 from pathlib import Path
 
 os.environ.setdefault("OMP_NUM_THREADS", "1")
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
-import numpy as np
+from common import median, reference
 
 from axlewright.build.reader import read_build
 from axlewright.build.resolve import resolve
@@ -21,7 +20,6 @@ from axlewright.studies.angles import angles_study
 from axlewright.studies.fit import fit_study
 
 EXAMPLE = Path(__file__).resolve().parents[1] / "examples" / "copper-wren-fit.toml"
-TIMES = 21
 LISTED = """
 backspaces = [{backspaces}]
 rim_widths = [{rims}]
@@ -30,17 +28,16 @@ rim_widths = [{rims}]
 
 def main() -> None:
     """Time the two studies whole, and the search with many choices."""
-    reference = _median(_solve)
-    print(f"reference, 500 linear equations by NumPy: {reference * 1e3:.2f} ms")
+    solved = reference()
     text = EXAMPLE.read_text(encoding="utf-8")
     for what, do in (
         ("reading and resolving", lambda: resolve(read_build(text)).fitting),
         ("fit, from the text on", lambda: fit_study(resolve(read_build(text)))),
         ("angles, from the text on", lambda: angles_study(resolve(read_build(text)))),
     ):
-        took = _median(do)
+        took = median(do)
         goal = " (goal 100 ms)" if "text" in what else ""
-        print(f"{what}: {took * 1e3:.0f} ms{goal}, {took / reference:.1f} of the reference")
+        print(f"{what}: {took * 1e3:.0f} ms{goal}, {took / solved:.1f} of the reference")
     many = resolve(read_build(_with_lists(text)))
     before = time.perf_counter()
     found = fit_study(many).search
@@ -55,20 +52,6 @@ def _with_lists(text: str) -> str:
     at = kept.index("[wheel]") + 1
     listed = LISTED.format(backspaces=backspaces, rims=rims)
     return "\n".join([*kept[:at], listed, *kept[at:]])
-
-
-def _solve() -> None:
-    draws = np.random.default_rng(1)
-    np.linalg.solve(draws.normal(size=(500, 500)), draws.normal(size=500))
-
-
-def _median(do: Callable[[], object]) -> float:
-    took = []
-    for _ in range(TIMES):
-        before = time.perf_counter()
-        do()
-        took.append(time.perf_counter() - before)
-    return sorted(took)[TIMES // 2]
 
 
 if __name__ == "__main__":

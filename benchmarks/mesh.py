@@ -13,7 +13,7 @@ from pathlib import Path
 os.environ.setdefault("OMP_NUM_THREADS", "1")
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
-import numpy as np
+from common import median, reference
 
 from axlewright.hypoid.loaded.contact import loaded
 from axlewright.hypoid.unloaded import analyze
@@ -24,22 +24,20 @@ from axlewright.studies.mesh_runs import Run, nominal_run
 from axlewright.workshop.bench import open_build
 
 EXAMPLES = Path(__file__).resolve().parents[1] / "examples"
-TIMES = 21
 
 
 def main() -> None:
     """Time every goal on two cars."""
-    reference = _median(_solve)
-    print(f"reference, 500 linear equations by NumPy: {reference * 1e3:.2f} ms")
+    solved = reference()
     for name in ("copper-wren-tired", "tin-pelican-upgraded"):
         before = time.perf_counter()
         run = nominal_run(open_build(EXAMPLES / f"{name}.toml"))
         took = time.perf_counter() - before
         print(f"{name}: likeliest axle, its teeth worked out, {took:.2f} s")
         for what, goal, do in _goals(run):
-            took = _median(do)
+            took = median(do)
             print(
-                f"  {what}: {took * 1e3:.1f} ms (goal {goal * 1e3:g} ms), {took / reference:.1f}"
+                f"  {what}: {took * 1e3:.1f} ms (goal {goal * 1e3:g} ms), {took / solved:.1f}"
                 " of the reference"
             )
         before = time.perf_counter()
@@ -59,20 +57,6 @@ def _goals(run: Run) -> list[tuple[str, float, Callable[[], object]]]:
         ("one loaded case, a full pitch", 0.15, lambda: loaded(surface, give, torque, rated.at)),
         ("whole axle at one torque", 1.0, lambda: stand(teeth, run.support, rated.load)),
     ]
-
-
-def _solve() -> None:
-    draws = np.random.default_rng(1)
-    np.linalg.solve(draws.normal(size=(500, 500)), draws.normal(size=500))
-
-
-def _median(do: Callable[[], object]) -> float:
-    took = []
-    for _ in range(TIMES):
-        before = time.perf_counter()
-        do()
-        took.append(time.perf_counter() - before)
-    return sorted(took)[TIMES // 2]
 
 
 if __name__ == "__main__":

@@ -19,6 +19,7 @@ from axlewright.studies.mesh_runs import Run, nominal_run
 from axlewright.studies.mesh_sentences import (
     mm,
     moved_cell,
+    moved_words,
     reversal_words,
     set_words,
     thou,
@@ -176,6 +177,20 @@ def test_sentences_of_heat_and_reversal(quick: MeshReport) -> None:
     assert "Loose when warm: head bearing." in warm_words(dataclasses.replace(quick, warm=loose))
     assert "jumps" in reversal_words(quick)
     assert reversal_words(dataclasses.replace(quick, reversal=None)) == ""
+
+
+def test_patterns_go_the_ways_that_setters_read(run: Run) -> None:
+    """Pinion deeper: both toward the root, drive to the toe, coast to the heel (setters' table)."""
+    assert run.pair is not None
+    lash = run.meshing.setting.backlash
+    still = shimmed(run.pair, 0.0, lash).pictures
+    deeper = shimmed(run.pair, -1.5e-4, lash).pictures
+    drive, coast = moved_words(still, deeper).split(" Coast side: ")
+    assert "toward the toe" in drive and "toward the root" in drive
+    assert "toward the heel" in coast and "toward the root" in coast
+    assert moved_words(still, still) == "Drive side: as it was. Coast side: as it was."
+    gone = {side: dataclasses.replace(p, length=0.0) for side, p in still.items()}
+    assert "Drive side: off the tooth." in moved_words(still, gone)
 
 
 def test_sentences_of_the_shims(run: Run) -> None:

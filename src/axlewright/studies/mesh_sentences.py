@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Final
 
 from axlewright.quantities.finding import Finding
 from axlewright.quantities.units import System, from_si, show, show_both, significant
 from axlewright.studies.mesh_pictures import Shimmed
-from axlewright.studies.mesh_report import MeshReport
+from axlewright.studies.mesh_report import MeshReport, Picture
 
 METAL_WORDS: Final = {"gray": "gray iron", "nodular": "nodular iron", "aluminum": "aluminum"}
 """Metals of a case, by their key."""
@@ -15,6 +16,8 @@ _DIGITS: Final = 2
 _RATED: Final = 3
 """Digits of a rating."""
 _SYSTEMS: Final[tuple[System, System]] = ("shop", "si")
+_SEEN: Final = 0.005
+"""Share of the tooth below which nobody sees a pattern move."""
 _THOU: Final = 1e3
 """Thousandths in an inch."""
 _SHOWS: Final = 2.54e-6
@@ -111,3 +114,23 @@ def set_words(shim: float, found: Shimmed) -> str:
     else:
         moved = f"move {show_both(-ring, 'length', 2)} of shim from behind the ring to the far side"
     return f"{depth}; for backlash of {show_both(found.backlash, 'length', 3)}, {moved}."
+
+
+def moved_words(before: Mapping[str, Picture], after: Mapping[str, Picture]) -> str:
+    """Which way each pattern went, as a setter reads it: toe or heel, root or tip."""
+    return " ".join(_went(side, before[side], picture) for side, picture in after.items())
+
+
+def _went(side: str, before: Picture, after: Picture) -> str:
+    name = f"{side.capitalize()} side:"
+    if not after.length:
+        return f"{name} off the tooth."
+    said = [
+        f"{significant(abs(100.0 * by), 2)} % toward the {less if by < 0.0 else more}"
+        for by, less, more in (
+            (after.center - before.center, "toe", "heel"),
+            (after.height - before.height, "root", "tip"),
+        )
+        if abs(by) >= _SEEN
+    ]
+    return f"{name} {', '.join(said) or 'as it was'}."

@@ -22,7 +22,12 @@ from axlewright.studies.mesh import MeshStudy
 from axlewright.studies.mesh_numbers import SHARES
 from axlewright.studies.mesh_points import as_csv, as_json
 from axlewright.studies.mesh_runs import NoPairError
-from axlewright.studies.mesh_sentences import reversal_words, set_words, warm_words
+from axlewright.studies.mesh_sentences import (
+    moved_words,
+    reversal_words,
+    set_words,
+    warm_words,
+)
 from axlewright.studies.mesh_working import findings_of
 from axlewright.web.needs import workshop_of
 from axlewright.web.rendering import render
@@ -133,10 +138,16 @@ def _set(workshop: Workshop, resolved: Resolved, study: MeshStudy, at: Asked) ->
     try:
         found = workshop.meshes.shimmed(resolved, at.shim, at.backlash)
     except ArithmeticError as e:
-        return {"set_picture": "", "set_words": "", "set_refused": _sentence(str(e))}
+        return {
+            "set_picture": "",
+            "set_words": "",
+            "set_moved": "",
+            "set_refused": _sentence(str(e)),
+        }
     return {
         "set_picture": _inline(controls.set_picture(study.report, found), "compound"),
         "set_words": set_words(at.shim, found),
+        "set_moved": moved_words(study.report.pictures, found.pictures),
         "set_refused": "",
     }
 
