@@ -22,6 +22,7 @@ from axlewright.studies.fit_report import (
 from axlewright.workshop import fits
 
 _WIDTH = 98
+_FEW = 2
 _COARSE = 0.0025
 _OTHER: dict[System, System] = {"shop": "si", "si": "shop"}
 
@@ -39,7 +40,7 @@ def print_fit(report: FitReport, system: System) -> None:
     _print_rest(report)
 
 
-def _tables(report: FitReport, system: System) -> Iterator[Table]:
+def _tables(report: FitReport, system: System) -> Iterator[Table | Text]:
     yield _order(report.order, system)
     yield _rooms(report.rooms, system)
     if report.planned or report.search.choices or report.search.misses:
@@ -61,12 +62,27 @@ def _table(title: str, heads: Sequence[str], left: Collection[int] = (0,)) -> Ta
     return made
 
 
-def _order(lines: Sequence[OrderLine], system: System) -> Table:
+def _measure(keys: Sequence[str]) -> Text:
+    """The first readings that are missing; all of them stand in the list at the end."""
+    named = tuple(dict.fromkeys(keys))
+    more = f" and {len(named) - _FEW} more" if len(named) > _FEW else ""
+    return Text(f"measure {', '.join(named[:_FEW])}{more}", style="yellow")
+
+
+def _nothing(title: str, lacks: Sequence[Sequence[str]]) -> Text:
+    """In place of a table in which nothing is known."""
+    count = len({key for keys in lacks for key in keys})
+    words = "one reading is" if count == 1 else f"{count} readings are"
+    return Text.assemble((f"{title}: ", "bold"), (f"not known yet, {words} missing", "yellow"))
+
+
+def _order(lines: Sequence[OrderLine], system: System) -> Table | Text:
+    if all(o.finding is None for o in lines):
+        return _nothing("What is ordered by", [o.lacks for o in lines])
     table = _table("What is ordered by", ("dimension", "value", "", "±", "from, to"), (0, 4))
     for o in lines:
         if o.finding is None:
-            lacks = "measure " + ", ".join(o.lacks)
-            table.add_row(o.what, "–", "", "", Text(lacks, style="yellow"))
+            table.add_row(o.what, "–", "", "", _measure(o.lacks))
             continue
         note = f"{o.datum}; {o.note}" if o.note else o.datum
         table.add_row(
@@ -76,14 +92,15 @@ def _order(lines: Sequence[OrderLine], system: System) -> Table:
     return table
 
 
-def _rooms(lines: Sequence[RoomLine], system: System) -> Table:
+def _rooms(lines: Sequence[RoomLine], system: System) -> Table | Text:
+    if all(r.clearance is None for r in lines):
+        return _nothing("Room beside each wheel", [r.lacks for r in lines])
     table = _table("Room beside each wheel", ("side", "to", "where", "left", "±", "wanted", "kept",
                                               ""), (0, 1, 2, 7))  # fmt: skip
     for r in lines:
         if r.clearance is None:
-            lacks = Text("measure " + ", ".join(r.lacks), style="yellow")
             table.add_row(r.side, r.thing, r.where, "–", "", figure(r.wanted, 0.0, system), "",
-                          lacks)  # fmt: skip
+                          _measure(r.lacks))  # fmt: skip
             continue
         style = "bold red" if r.kept == "short" else ""
         word = "SHORT" if r.kept == "short" else ""
@@ -125,12 +142,13 @@ def _signed(value: float, system: System) -> str:
     return f"{number:+.{3 if system == 'shop' else 1}f} {unit}"
 
 
-def _gaps(title: str, lines: Sequence[EndLine], system: System) -> Table:
+def _gaps(title: str, lines: Sequence[EndLine], system: System) -> Table | Text:
+    if all(e.finding is None for e in lines):
+        return _nothing(title, [e.lacks for e in lines])
     table = _table(title, ("", "", "value", "±", ""), (0, 1, 4))
     for e in lines:
         if e.finding is None:
-            lacks = Text("measure " + ", ".join(e.lacks), style="yellow")
-            table.add_row(e.side, e.what, "–", "", lacks)
+            table.add_row(e.side, e.what, "–", "", _measure(e.lacks))
             continue
         told = plus_minus if e.finding.dimension == "length" else band_text
         off = told(e.finding, system)

@@ -120,9 +120,8 @@ def cautions(build: Resolved, asked: Asked, f: Found, found: Findings) -> tuple[
     ]
     if "roll_center" in found:
         said.append(
-            "Links and brackets do not give, bushes give along the link only. Forces on brackets"
-            " are not handed to the housing check of the load path: that one still uses its own"
-            " share of the torque."
+            "Links and brackets do not give, bushes give along the link only. The load path judges"
+            " tubes and bracket welds by the forces of these links; it says so at each of them."
         )
     return tuple(dict.fromkeys(said))
 
