@@ -14,6 +14,7 @@ from axlewright.driveline import housing_loads
 from axlewright.quantities.estimate import Plain
 from axlewright.quantities.sampling import Samples
 from axlewright.quantities.working import Nominal, Traced, steps, tracing
+from axlewright.studies.angles import angles_study
 from axlewright.studies.load_path import load_path
 from axlewright.suspension.forces import link_forces
 from axlewright.suspension.housing_wrenches import (
@@ -460,3 +461,42 @@ def test_every_kind_of_suspension_reaches_the_verdict(kind):
         assert "places that were measured" in link.note
         assert math.isfinite(link.breaks.margin.value) and link.breaks.margin.value > 0.0
         assert link.breaks.margin.low <= link.breaks.margin.value <= link.breaks.margin.high
+
+
+# --- the brake hose over the travel
+
+
+@pytest.mark.parametrize(
+    "told", ['[brakes]\nhose_free = "14 in"\n', '[fit]\nhose_slack = "4 in"\n{fit}']
+)
+def test_the_hose_is_pulled_by_droop_alone_where_the_axle_moves_straight(told):
+    """Hose of 14 in from 10 in straight above its end: 3 in of droop leave one inch."""
+    travel = 'bump = "3 in"\ndroop = "3 in"\n'
+    text = told.format(fit=travel) if "{fit}" in told else told + "[fit]\n" + travel
+    points = (
+        '[points]\nhose_body = ["0 in", "0 in", "25 in"]\nhose_axle = ["0 in", "0 in", "15 in"]\n'
+    )
+    report = angles_study(car(text + points), count=20)
+    (room,) = [r for r in report.rooms if "hose" in r.what]
+    assert room.least == pytest.approx(1 * INCH, abs=1e-6)
+    assert room.holds and room.wanted == pytest.approx(0.25 * INCH)
+    assert room.where == "both wheels 3.0 in down"
+
+
+# --- oil over the front pinion bearing with the nose as it should be
+
+
+def test_oil_over_the_pinion_as_it_should_be_set():
+    """By hand from hole and bearing in the car's axes, and in the settings; else left out."""
+    angles = (
+        '[angles]\ngearbox = "3 deg"\ndriveshaft = "2 deg"\npinion = "-1 deg"\nfloor = "0 deg"\n'
+        'gauge_zero = "0 deg"\n'
+    )
+    hole = '[centre]\nfill_hole_up = "-1.5 in"\nfill_hole_behind = "6 in"\nbearing_ahead = "9 in"\n'
+    build = car(angles + hole)
+    report = angles_study(build, count=20)
+    nose, drop = report.findings["static"].value, nominal(build).gears.offset
+    by_hand = (drop - 1.5 * INCH) * math.cos(nose) - 15 * INCH * math.sin(nose)
+    assert report.findings["oil_bearing"].value == pytest.approx(by_hand, abs=1e-12)
+    assert "oil_bearing" in {s.number for s in report.settings}
+    assert "oil_bearing" not in angles_study(car(angles), count=20).findings

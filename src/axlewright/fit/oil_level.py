@@ -30,6 +30,21 @@ def oil_over_point(
     return -(above * np.cos(nose_up) + ahead * np.sin(nose_up))
 
 
+@formula("h_o", "length", source=_TURN)
+def oil_over_pinion(
+    hole_up: Num, hole_behind: Num, bearing_ahead: Num, pinion_drop: Num, nose_up: Num
+) -> Num:
+    """Depth of oil over the pinion's middle at its front bearing, filled to the hole.
+
+    The pinion runs ``pinion_drop`` under the axle line.  Below zero only what the ring gear throws
+    reaches it.
+    """
+    result: Num = (hole_up + pinion_drop) * np.cos(nose_up) - (
+        hole_behind + bearing_ahead
+    ) * np.sin(nose_up)
+    return result
+
+
 @formula("ψ_o", "angle", source="apparent gravity of a car that pulls (closed form)")
 def surface_lean(launch_acceleration: Num) -> Num:
     """Angle by which the oil's surface leans back while the car pulls steadily."""

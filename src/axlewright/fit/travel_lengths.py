@@ -67,6 +67,12 @@ def hose(name: str, body: ArrayLike, axle: ArrayLike, length: float, slack: floa
     return Strut(name, body, axle, length - slack, None, "is pulled tight: it will tear")
 
 
+def slack_hose(name: str, body: ArrayLike, axle: ArrayLike, slack: float) -> Strut:
+    """A hose by its slack at ride height: how much longer it is than the straight way."""
+    straight = float(np.linalg.norm(np.subtract(axle, body)))
+    return hose(name, body, axle, straight + slack, 0.0)
+
+
 @dataclass(frozen=True)
 class Least:
     """The least of something over the travel, and where: m or rad, below zero it is wrong."""

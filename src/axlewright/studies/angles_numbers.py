@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from axlewright.driveline import driveshaft_length, pinion_setting, pinion_turn
+from axlewright.fit.oil_level import oil_over_pinion
 from axlewright.quantities.formula import Num
 from axlewright.studies.angles_axle import (
     CASES,
@@ -102,6 +103,7 @@ def _found(x: Filled, asked: Asked) -> Found:
     for state in states:
         numbers |= state_numbers(x, state)
     numbers |= _length(x, line, states)
+    numbers |= _oil(x, numbers)
     numbers |= whirl_numbers(x, line.length, speed)
     pulled_state = next((s for s in states if s.key == "set_loaded"), None)
     numbers |= joint_numbers(x, pulled_state)
@@ -113,6 +115,17 @@ def _found(x: Filled, asked: Asked) -> Found:
         forces = {"launch": begin.launch} | carried(x, axle, pose, ("brake", "corner"))
         numbers |= _pulls(x, pose, forces)
     return Found(numbers, line, tuple(states), axle, pose, forces, speed)
+
+
+def _oil(x: Filled, numbers: Numbers) -> Numbers:
+    """Oil over the front pinion bearing with the nose as it should be, where the hole is known."""
+    c = x.fitting.centre
+    up, behind, ahead = c.fill_hole_up, c.fill_hole_behind, c.bearing_ahead
+    if "static" not in numbers or up is None or behind is None or ahead is None:
+        return {}
+    depth = oil_over_pinion(up, behind, ahead, x.machine.gears.offset, numbers["static"].value)
+    means = "Oil over the pinion's middle at its front bearing, filled to the hole, as it should be"
+    return {"oil_bearing": Number(means, "length", depth)}
 
 
 def _measured(x: Filled, line: Line) -> Numbers:

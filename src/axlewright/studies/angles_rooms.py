@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from axlewright.build.fitting import Spot
 from axlewright.fit.travel import Places, Travel, in_words, places, plain_axle
-from axlewright.fit.travel_lengths import SlipYoke, slip_rooms
+from axlewright.fit.travel_lengths import SlipYoke, hose, slack_hose, slip_rooms, strut_rooms
 from axlewright.fit.travel_shapes import driveshaft_bar
 from axlewright.fit.travel_sweep import Pair, sweep
 from axlewright.fit.tunnel import TunnelRoom, tunnel_edges
@@ -22,12 +23,15 @@ from axlewright.studies.angles_report import Room
 def rooms(x: Filled, f: Found) -> tuple[Room, ...]:
     """Least rooms over the travel, with nominal values; nothing where nobody measured."""
     car, line = x.fitting.car, f.line
-    if car.bump is None or car.droop is None or line.front is None:
+    if car.bump is None or car.droop is None:
         return ()
-    rests = {s.key: s.rear for s in f.states if s.key in {"set", "set_loaded"}}
-    rear = rests.get("set", line.rear)
     linkage = f.axle.linkage if f.axle is not None else plain_axle(track_wheels(x))
     axle = places(linkage, Travel(float(car.bump), float(car.droop)))
+    hoses = tuple(_hose(x, axle))
+    if line.front is None:
+        return hoses
+    rests = {s.key: s.rear for s in f.states if s.key in {"set", "set_loaded"}}
+    rear = rests.get("set", line.rear)
     front, joint = _point(line.front), _point(rear)
     wound = _point(rests["set_loaded"]) if "set_loaded" in rests else joint
     return (
@@ -36,7 +40,31 @@ def rooms(x: Filled, f: Found) -> tuple[Room, ...]:
             tuple(_tunnel(x, axle, line.rear, front, joint)),
             tuple(_tunnel(x, axle, line.rear, front, wound)),
         ),
+        *hoses,
     )
+
+
+def _hose(x: Filled, axle: Places) -> Iterator[Room]:
+    """Slack of the brake hose at its straightest, by its length or by its slack at ride height."""
+    points, wanted = x.fitting.points, float(x.fitting.car.moving_clearance)
+    free, slack = x.fitting.brakes.hose_free, x.fitting.car.hose_slack
+    if "hose_body" not in points or "hose_axle" not in points:
+        return
+    body, end = (_spot(points[name]) for name in ("hose_body", "hose_axle"))
+    if free is not None:
+        piece = hose("brake hose", body, end, float(free), 0.0)
+    elif slack is not None:
+        piece = slack_hose("brake hose", body, end, float(slack))
+    else:
+        return
+    for least in strut_rooms(axle, (piece,)):
+        where = in_words(least.left, least.right)
+        kept = bool(least.least >= wanted)
+        yield Room("brake hose to pulled straight", least.least, wanted, where, kept)
+
+
+def _spot(spot: Spot[Num]) -> tuple[float, float, float]:
+    return float(spot.forward), float(spot.left), float(spot.up)
 
 
 def _nearer(rest: tuple[Room, ...], wound: tuple[Room, ...]) -> Iterator[Room]:

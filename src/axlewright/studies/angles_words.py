@@ -144,5 +144,7 @@ def settings(found: Findings) -> tuple[Setting, ...]:
          " measure again when the axle is in before it is ordered"),
         ("seal_length", "gearbox seal to the rear joint center", "ride height, to check it"),
         ("slip_gap", "slip yoke off its bottom", "ride height"),
+        ("oil_bearing", "oil over the pinion's middle, front bearing",
+         "filled to the hole; below zero fill by volume and turn the axle by hand first"),
     )  # fmt: skip
     return tuple(Setting(*row) for row in rows if row[0] in found)

@@ -22,7 +22,6 @@ from axlewright.hypoid.loaded.bodies import Tooth, line_at, pinion_tooth, ring_t
 from axlewright.hypoid.loaded.force_line import middle_places
 from axlewright.hypoid.loaded.grid import Cells, Grid, bricks_of, grid_of
 from axlewright.hypoid.loaded.neighbors import riding
-from axlewright.hypoid.loaded.places import places_on
 from axlewright.quantities.formula import Array
 
 YOUNGS = 206e9
@@ -173,13 +172,27 @@ def through_loads(grid: Grid, normal: Array, middle: Array) -> Array:
     weight /= weight.sum()
     nodes = grid.tooth.reshape(-1, through)
     way = normal.reshape(-1, 3)
-    places = places_on(grid, middle.reshape(2, -1))
+    columns, share = _columns_on(grid, middle.reshape(2, -1))
     loads = np.zeros((3 * grid.points.shape[0], nodes.shape[0]))
     column = np.arange(nodes.shape[0])[:, None]
-    for index, part in zip(places.index.T, places.weight.T, strict=True):
+    for index, part in zip(columns.T, share.T, strict=True):
         for k in range(3):
             loads[3 * nodes[index] + k, column] += (part * way[:, k])[:, None] * weight
     return loads
+
+
+def _columns_on(grid: Grid, at: Array) -> tuple[bricks.Index, Array]:
+    """The nine columns of nodes of a brick around places (2, n), and their shape functions."""
+    number, value = [], []
+    for axis, share in ((grid.along, at[0]), (grid.up, at[1])):
+        corners = axis[::2]
+        k = np.clip(np.searchsorted(corners, share, side="right") - 1, 0, corners.size - 2)
+        t = (share - corners[k]) / (corners[k + 1] - corners[k])
+        number.append(2 * k[:, None] + np.arange(3))
+        value.append(np.stack([(2 * t - 1) * (t - 1), 4 * t * (1 - t), t * (2 * t - 1)], axis=1))
+    columns = number[0][:, :, None] * grid.up.size + number[1][:, None, :]
+    shares = value[0][:, :, None] * value[1][:, None, :]
+    return columns.reshape(-1, 9), shares.reshape(-1, 9)
 
 
 def _root_stress(grid: Grid, side: int, moved: Array, youngs: float, poisson: float) -> Array:

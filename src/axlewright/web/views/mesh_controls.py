@@ -23,8 +23,8 @@ _STEPS: Final = 100
 """Steps of the torque slider at least."""
 IRON_WORDS: Final = {iron: METAL_WORDS[iron] for iron in IRONS}
 SUPPORT_WORDS: Final = {
-    "overhung": "two bearings (overhung)",
-    "straddle": "third bearing on its nose (straddled)",
+    "overhung": "two bearings",
+    "straddle": "three, one on its nose",
 }
 
 
