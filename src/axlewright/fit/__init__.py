@@ -1,1 +1,1 @@
-"""What goes where: wheels, widths, shaft lengths, housing ends, brakes, and how much room is left."""
+"""What goes where: wheels, widths, shaft lengths, ends and brakes, and how much room is left."""
