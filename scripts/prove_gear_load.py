@@ -27,7 +27,7 @@ from axlewright.hypoid.loaded import hertz  # noqa: E402
 from axlewright.hypoid.loaded.contact import Counts, loaded  # noqa: E402
 from axlewright.hypoid.loaded.grid import Cells, grid_of  # noqa: E402
 from gear_load_differences import Found, Reference, sets  # noqa: E402
-from reference_tooth_dent import plate  # noqa: E402
+from reference_tooth_dent import plate, wedge  # noqa: E402
 
 BLANK = "9/41"
 FINER = Cells(12, 5, 3, 3, 5)
@@ -103,6 +103,22 @@ def dents() -> list[str]:
             f"{percent((given.spread + found) / given.face)} |"
         )
     return table("| height | load at | half width of the strip | dent | dent and bending |", rows)
+
+
+def wedges() -> list[str]:
+    """A leaning flank: spread where it is pressed, and where the force's line leads."""
+    rows = []
+    for tip in (0.36, 0.2):
+        for at in (0.4, 0.6, 0.8, 0.95):
+            given = wedge(tip, at, 0.03)
+            found = float(hertz.line_compression(1.0, 0.03, given.half, fe.YOUNGS, fe.POISSON))
+            rows.append(
+                f"| {tip:g} | {at:g} | {percent((given.height + found) / given.face)} | "
+                f"{percent((given.middle + found) / given.face)} |"
+            )
+    return table(
+        "| thickness at the tip | load at | at its own height | where its line leads |", rows
+    )
 
 
 def gives(
@@ -251,7 +267,7 @@ def grids() -> tuple[list[str], float, float]:
 
 def verdict(claim: str, seen: float, limit: float, unit: str) -> tuple[str, bool]:
     """A claim's line, and whether it holds."""
-    holds = seen <= limit
+    holds = bool(seen <= limit)
     word = "holds" if holds else "DOES NOT HOLD"
     return f"| {claim} | {100.0 * limit:g} {unit} | {100.0 * seen:.2f} {unit} | {word} |", holds
 
@@ -285,7 +301,12 @@ def main() -> int:
         verdict("give of patches, of their own give", give_off, both.GIVE_LIMIT, "%"),
         verdict("the same on the very tip (¹)", tip_off, both.TIP_LIMIT, "%"),
     ]
-    for label, pairs in (("alone", alone), ("together", crowd)):
+    drive, coasting = alone[: -len(TORQUES) * len(FEW)], alone[-len(TORQUES) * len(FEW) :]
+    for label, pairs in (
+        ("drive, alone", drive),
+        ("drive, together", crowd),
+        ("coast, alone", coasting),
+    ):
         share, place, turn, peak = worst_of(pairs)
         claims += [
             verdict(f"share of a pair, {label}", share, both.SHARE_LIMIT, "% of the torque"),
@@ -303,7 +324,7 @@ def main() -> int:
         "scipy": scipy.__version__, "inside": f"{both.WELL_INSIDE:g}",
         "claims": table("| claim | limit, stated before | worst seen | |", [c[0] for c in claims]),
         "verdict": "All claims hold." if holds else "NOT ALL CLAIMS HOLD.", "own": own,
-        "dents": dents(), "gives": give_rows, "roots": root_rows,
+        "dents": dents(), "wedges": wedges(), "gives": give_rows, "roots": root_rows,
         "root_off": f"{100.0 * root_off:.0f} %",
         "contact": table(CONTACT, rows), "settled": settle_rows, "grids": grid_rows,
         "lags": table("| torque, N·m | place | program | reference |", lags),

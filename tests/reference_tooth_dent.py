@@ -69,3 +69,58 @@ def plate(height: float, at: float, half_width: float, cells: int = 8) -> Given:
     moved = [solved(*condense(stiffness, f, D=held)) for f in loads]
     middle = basis.nodal_dofs[0][np.argmin(np.hypot(mesh.p[0], mesh.p[1] - at))]
     return Given(float(moved[0][middle]), float(loads[1] @ moved[1]))
+
+
+class Wedged(NamedTuple):
+    """Gives of a wedge's flank, per newton a meter: under a strip on the ``face``; under the same
+    spread level through the thickness at the strip's own ``height``; the same where the force's
+    line meets the ``middle``; ``half`` the thickness square to the flank."""
+
+    face: float
+    height: float
+    middle: float
+    half: float
+
+
+def wedge(tip: float, at: float, half_width: float, cells: int = 6) -> Wedged:
+    """A tooth in section, one high, one thick at its held foot and ``tip`` at its top, pressed
+    square to its flank ``at`` a height."""
+    step = half_width / cells
+    n = int(np.ceil(_STRIP * cells))
+    near = at + step * np.arange(-n, n + 1)
+    y = np.concatenate([graded(near[0], 0.0, step)[:0:-1], near, graded(near[-1], 1.0, step)[1:]])
+    mesh = MeshTri.init_tensor(graded(0.0, 1.0, step), y)
+    lean = 0.5 * (1.0 - tip)
+    points = mesh.p.copy()
+    points[0] = lean * points[1] + points[0] * (1.0 - 2.0 * lean * points[1])
+    mesh = MeshTri(points, mesh.t)
+    element = ElementVector(ElementTriP2())
+    basis = Basis(mesh, element, intorder=4)
+    face = FacetBasis(
+        mesh, element, intorder=6,
+        facets=mesh.facets_satisfying(
+            lambda x: np.abs(x[0] - lean * x[1]) < 1e-9, boundaries_only=True
+        ),
+    )  # fmt: skip
+    stiffness = linear_elasticity(*lame_parameters(YOUNGS, POISSON)).assemble(basis)
+    held = basis.get_dofs(lambda x: np.abs(x[1]) < 1e-12)
+    cos = 1.0 / np.hypot(1.0, lean)
+    way = np.array([cos, -lean * cos])
+    meets = at - (0.5 - lean * at) * lean
+
+    def answer(where: FacetBasis | Basis, center: float) -> tuple[Array, Array]:
+        def strip(v, w):
+            off = (w.x[1] - center) / (half_width * cos)
+            return (way[0] * v[0] + way[1] * v[1]) * np.sqrt(np.maximum(1.0 - off * off, 0.0))
+
+        load = LinearForm(strip).assemble(where)
+        whole = load[basis.nodal_dofs[0]].sum() + load[basis.facet_dofs[0]].sum()
+        load = load / (whole / way[0])
+        return load, solved(*condense(stiffness, load, D=held))
+
+    _, moved = answer(face, at)
+    node = np.argmin(np.hypot(mesh.p[0] - lean * at, mesh.p[1] - at))
+    spread = [float(f @ u) for f, u in (answer(basis, at), answer(basis, meets))]
+    return Wedged(
+        float(way @ moved[basis.nodal_dofs[:, node]]), *spread, 0.5 * (1.0 - 2.0 * lean * at) * cos
+    )

@@ -1,8 +1,9 @@
 """What was measured for fit and angles, generic in its leaves; ``None`` where nobody measured.
 
-It stands beside the machine: the load path reads none of it.  Lengths and angles as in the keys of
-``build/model_fit.py`` and its neighbours: field and key have the same name.  What two readings
-together say better than each alone has been settled before: see ``docs/measuring.md``.
+It stands beside the machine, which takes from the same readings what nobody stated.  Lengths and
+angles as in the keys of ``build/model_fit.py`` and its neighbours: field and key have the same
+name.  What two readings together say better than each alone has been settled before: see
+``docs/measuring.md``.
 """
 
 from __future__ import annotations

@@ -14,6 +14,7 @@ from axlewright.suspension.housing_wrenches import Wrenches, wrenches
 from axlewright.suspension.linkage import Guide, Link, Wheels, spot
 
 _DOWN = (0.0, 0.0, -1.0)
+_COIL, _LEAF_SEAT = ("spring_body", "spring_axle"), ("leaf_seat", "right_leaf_seat")
 
 
 def held_by(held: Held[Num] | Held[float], seat_inset: float) -> Wrenches:
@@ -22,7 +23,9 @@ def held_by(held: Held[Num] | Held[float], seat_inset: float) -> Wrenches:
     Without points of coil springs, these stand over the tubes ``seat_inset`` inside the tires.
     """
     plain = tuple((name, float(value)) for name, value in held.places.items())
-    return _solved(held.kind, held.single_leaf, plain, seat_inset)
+    seated = _LEAF_SEAT if held.kind == "leaf" else _COIL
+    known = all(f"{name} up" in held.places for name in seated)
+    return _solved(held.kind, held.single_leaf, plain, 0.0 if known else seat_inset)
 
 
 @functools.lru_cache(maxsize=32)

@@ -1,10 +1,9 @@
 """How the teeth of a pair give under load: influence of every place of a flank on every other.
 
-A unit force square to the flank is spread through the whole thickness of the tooth about where its
-line meets the middle, and the answer is read as the mean through the thickness there.  So the
-influence holds bending, shear and the rim's give, and nothing of the dent under the load, which
-:mod:`hertz` adds from the flank to the middle of the tooth: nothing is counted twice, and the
-matrix is symmetric by Betti's rule.
+A unit force square to the flank is spread through the whole thickness of the tooth, and the
+answer is read as the mean through the thickness.  So the influence holds bending, shear and the
+rim's give, and nothing of the dent under the load, which :mod:`hertz` adds from the flank to the
+middle of the tooth: nothing is counted twice, and the matrix is symmetric by Betti's rule.
 
 What is made once per blank is plain arrays; the last few blanks are kept.
 """
@@ -19,7 +18,6 @@ import numpy as np
 from axlewright.hypoid.conjugate_pinion import Flank
 from axlewright.hypoid.loaded import bricks
 from axlewright.hypoid.loaded.bodies import Tooth, line_at, pinion_tooth, ring_tooth
-from axlewright.hypoid.loaded.force_line import middle_places
 from axlewright.hypoid.loaded.grid import Cells, Grid, bricks_of, grid_of
 from axlewright.hypoid.loaded.neighbors import riding
 from axlewright.quantities.formula import Array
@@ -118,13 +116,9 @@ def _made(key: _Key) -> Compliance:
 def member_of(tooth: Tooth, grid: Grid, side: int, youngs: float, poisson: float) -> Member:
     """Influence of unit forces square to one flank of a tooth."""
     low, high = (line_at(line, _along(tooth, grid.along)) for line in (tooth.root, tooth.tip))
-    along, up = np.broadcast_arrays(grid.along[:, None], grid.up)
-    s = _along(tooth, along)
-    h = low[:, None] + grid.up * (high - low)[:, None]
-    normal = _inward(tooth, side, s, h)
-    point = tooth.points(s, h, tooth.flanks[side](s, h))
-    middle = middle_places(tooth, point, normal, _half_thickness(tooth, side, along, up))
-    return influence(grid, side, normal, youngs, poisson, (tooth, middle))
+    s = np.broadcast_to(_along(tooth, grid.along)[:, None], (grid.along.size, grid.up.size))
+    normal = _inward(tooth, side, s, low[:, None] + grid.up * (high - low)[:, None])
+    return influence(grid, side, normal, youngs, poisson, tooth)
 
 
 def influence(
@@ -133,15 +127,13 @@ def influence(
     normal: Array,
     youngs: float,
     poisson: float,
-    on: tuple[Tooth, Array] | None = None,
+    tooth: Tooth | None = None,
 ) -> Member:
     """Influence of unit forces along given directions (along, up, 3) on a grid of bricks.
 
-    ``on`` is the tooth and where (shares along and up) the forces' lines meet its middle; without
-    it they stay at their places and there are no neighbors.
+    Without a ``tooth`` to tell the pitch there are no neighbors.
     """
-    tooth, middle = on or (None, np.stack(np.broadcast_arrays(grid.along[:, None], grid.up)))
-    loads = through_loads(grid, normal, middle)
+    loads = through_loads(grid, normal)
     answer = bricks.solver(grid.points, grid.bricks(), grid.held, youngs, poisson)
     moved = answer(loads)
     matrix = loads.T @ moved
@@ -160,39 +152,19 @@ def influence(
     )
 
 
-def through_loads(grid: Grid, normal: Array, middle: Array) -> Array:
-    """Unit forces, one a column, spread through the thickness as an even body force would be.
-
-    Each where its line meets the ``middle`` of the tooth, shared by the columns of nodes around.
-    """
+def through_loads(grid: Grid, normal: Array) -> Array:
+    """Unit forces, one a column, spread through the thickness as an even body force would be."""
     through = grid.tooth.shape[2]
     weight = np.full(through, 2.0)
     weight[1::2] = 4.0
     weight[[0, -1]] = 1.0
     weight /= weight.sum()
     nodes = grid.tooth.reshape(-1, through)
-    way = normal.reshape(-1, 3)
-    columns, share = _columns_on(grid, middle.reshape(2, -1))
     loads = np.zeros((3 * grid.points.shape[0], nodes.shape[0]))
     column = np.arange(nodes.shape[0])[:, None]
-    for index, part in zip(columns.T, share.T, strict=True):
-        for k in range(3):
-            loads[3 * nodes[index] + k, column] += (part * way[:, k])[:, None] * weight
+    for k in range(3):
+        loads[3 * nodes + k, column] = normal.reshape(-1, 3)[:, k : k + 1] * weight
     return loads
-
-
-def _columns_on(grid: Grid, at: Array) -> tuple[bricks.Index, Array]:
-    """The nine columns of nodes of a brick around places (2, n), and their shape functions."""
-    number, value = [], []
-    for axis, share in ((grid.along, at[0]), (grid.up, at[1])):
-        corners = axis[::2]
-        k = np.clip(np.searchsorted(corners, share, side="right") - 1, 0, corners.size - 2)
-        t = (share - corners[k]) / (corners[k + 1] - corners[k])
-        number.append(2 * k[:, None] + np.arange(3))
-        value.append(np.stack([(2 * t - 1) * (t - 1), 4 * t * (1 - t), t * (2 * t - 1)], axis=1))
-    columns = number[0][:, :, None] * grid.up.size + number[1][:, None, :]
-    shares = value[0][:, :, None] * value[1][:, None, :]
-    return columns.reshape(-1, 9), shares.reshape(-1, 9)
 
 
 def _root_stress(grid: Grid, side: int, moved: Array, youngs: float, poisson: float) -> Array:

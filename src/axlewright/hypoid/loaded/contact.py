@@ -16,9 +16,8 @@ from axlewright.hypoid.ease_off import PinionSurface
 from axlewright.hypoid.lines import EDGES, GRID
 from axlewright.hypoid.loaded import hertz
 from axlewright.hypoid.loaded.compliance import Compliance, Member
-from axlewright.hypoid.loaded.places import places_on
 from axlewright.hypoid.loaded.pressure import Pattern, pattern_of
-from axlewright.hypoid.loaded.sharing import SHALLOW, Shared, share
+from axlewright.hypoid.loaded.sharing import SHALLOW, Shared, places_on, share
 from axlewright.hypoid.loaded.slices import Slices, sliced
 from axlewright.hypoid.rolling import AT_REST
 from axlewright.hypoid.support.mesh import Movement, ToothLoad

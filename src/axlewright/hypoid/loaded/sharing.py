@@ -14,8 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from axlewright.hypoid.loaded import hertz
-from axlewright.hypoid.loaded.compliance import Compliance
-from axlewright.hypoid.loaded.places import places_on
+from axlewright.hypoid.loaded.compliance import Compliance, Member
 from axlewright.hypoid.loaded.slices import Slices
 from axlewright.quantities.formula import Array
 
@@ -35,6 +34,41 @@ class Shared:
     load: Array
     turn: Array
     rounds: int
+
+
+@dataclass(frozen=True)
+class Places:
+    """Where slices lie on a member's grid: four places around each and their weights."""
+
+    index: NDArray[np.int64]
+    weight: Array
+
+    def spread(self, values: Array) -> Array:
+        """Rows of a table by place, read at the slices (…, columns)."""
+        return np.asarray(np.einsum("...k,...kc->...c", self.weight, values[self.index]))
+
+    def gathered(self, load: Array, count: int) -> Array:
+        """Loads of the slices of a line as forces at the grid's places (lines, count)."""
+        lines = int(np.prod(load.shape[:-1]))
+        line = np.repeat(np.arange(lines), load.shape[-1] * 4)
+        force = (load[..., None] * self.weight).ravel()
+        flat = np.bincount(line * count + self.index.ravel(), force, lines * count)
+        return np.asarray(flat.reshape(lines, count))
+
+
+def places_on(member: Member, at: Array) -> Places:
+    """Straight lines between the places of a member's grid (shares along and up)."""
+    cell, part = [], []
+    for axis, share in ((member.along, at[0]), (member.up, at[1])):
+        inside = np.clip(share, 0.0, 1.0)
+        k = np.clip(np.searchsorted(axis, inside, side="right") - 1, 0, axis.size - 2)
+        cell.append(k)
+        part.append((inside - axis[k]) / (axis[k + 1] - axis[k]))
+    (i, j), (u, v) = cell, part
+    first = i * member.up.size + j
+    index = np.stack([first, first + 1, first + member.up.size, first + member.up.size + 1], -1)
+    weight = np.stack([(1 - u) * (1 - v), (1 - u) * v, u * (1 - v), u * v], axis=-1)
+    return Places(index, weight)
 
 
 def share(slices: Slices, teeth: Compliance, ring_torque: float) -> Shared:
