@@ -24,8 +24,10 @@ of them loaded; the program with its neighbors.
 
 {claims}
 
-{verdict} ¹ Three percent was stated before and is missed; the program's bricks are the cause, as
-the finer ones below show.
+{verdict}
+
+¹ Three percent was stated before and is missed; the program's bricks are the cause, as the finer
+ones below show.
 
 ## The reference against Hertz
 
@@ -57,9 +59,10 @@ against the elements, spread at its own height (as the program does) and where i
 {wedges}
 
 The second is nearer but too stiff, as the dent of a leaning flank is greater than a straight one's;
-tried in the program it brings the lag of both flanks to 6 to 9 % too little. Until both are put
-right, take the lag under load as up to 8 % too large; shares, pressures and the center of the
-pattern hardly feel it.
+tried in the program it makes the lag of both flanks 6 to 9 % too small. Until both are put right,
+take the lag under load as too large by 2 to 3 % on the drive flank and 7 to 9 % on the coast flank
+of such a pair, and the tension at the root as that of a longer lever; shares, pressures and the
+center of the pattern hardly feel it.
 
 ## Give of a tooth
 

@@ -41,9 +41,10 @@ def block() -> tuple:
     return press.greens_of(body, 1, (0,))[0, 0], size
 
 
-@lru_cache(maxsize=1)
-def pair():
-    return both.reference("9/41", 1, COARSE)
+@lru_cache(maxsize=2)
+def pair(side: int = 1):
+    bodies = None if side > 0 else pair().bodies
+    return both.reference("9/41", side, COARSE, bodies=bodies)
 
 
 # --------------------------------------------------------------- the reference against handbooks
@@ -106,6 +107,15 @@ def test_dent_near_the_free_edge_is_too_small() -> None:
     assert found / (given.face - given.spread) == pytest.approx(0.85, abs=0.05)
 
 
+def test_leaning_flank_is_loaded_higher_than_its_force_leads() -> None:
+    # Known and written down: spread at its own height, a force on a leaning flank bends a tooth too
+    # much; led along its line to the middle, too little, as the dent's law is one for no lean.
+    given = dent.wedge(0.36, 0.8, 0.03)
+    found = hertz.line_compression(1.0, 0.03, given.half, fe.YOUNGS, fe.POISSON)
+    assert 1.10 < (given.height + found) / given.face < 1.20
+    assert 0.93 < (given.middle + found) / given.face < 1.00
+
+
 # ------------------------------------------------------------------------------- teeth
 
 
@@ -126,15 +136,21 @@ def test_teeth_give_as_by_another_program(gear: int) -> None:
     assert np.all(np.abs(tension / other - 1.0) < 0.30)
 
 
-@pytest.mark.parametrize(("torque", "position"), [(800.0, 0), (800.0, 2), (3000.0, 0), (3000.0, 2)])
-def test_pairs_share_and_press_as_by_another_program(torque: float, position: int) -> None:
+CASES = [(1, 800.0, 0), (1, 800.0, 2), (1, 3000.0, 0), (1, 3000.0, 2), (-1, 800.0, 0)]
+
+
+@pytest.mark.parametrize(("side", "torque", "position"), CASES)
+def test_pairs_share_and_press_as_by_another_program(
+    side: int, torque: float, position: int
+) -> None:
     # Contact in cells of pressure on the flanks themselves; each tooth for itself on both sides.
-    surface = sets.usual("9/41", 1)
-    teeth = both.without_neighbors(sets.give("9/41", 1, None))
+    surface = sets.usual("9/41", side)
+    teeth = both.without_neighbors(sets.give("9/41", side, None))
     found, levels, pairs = both.tested(surface, teeth, torque, position)
-    wanted, off = both.pressed(both.patch(pair(), surface, levels, pairs, torque), torque)
+    wanted, off = both.pressed(both.patch(pair(side), surface, levels, pairs, torque), torque)
     assert off < 1e-10
     np.testing.assert_allclose(found.share, wanted.share, atol=both.SHARE_LIMIT)
     assert found.center == pytest.approx(wanted.center, abs=both.CENTER_LIMIT)
-    assert found.turn == pytest.approx(wanted.turn, rel=both.TURN_LIMIT)
     assert found.peak == pytest.approx(wanted.peak, rel=both.PRESSURE_LIMIT)
+    # The coast flank lags too much (docs/proof/gear-load.md), and is held to no more than that.
+    assert found.turn == pytest.approx(wanted.turn, rel=both.TURN_LIMIT if side > 0 else 0.09)

@@ -422,6 +422,7 @@ def test_links_near_the_middle_are_the_centers_own():
 
 def test_the_load_path_says_that_it_used_the_links_and_opens():
     build = car(KIND + POINTS)
+    assert [c for c in build.cautions if "by the forces of the links at the places" in c]
     study = load_path(build, count=300)
     links = {link.link: link for link in study.report.links}
     for name in ("tube_joint", "tube", "brackets"):

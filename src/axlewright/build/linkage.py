@@ -6,12 +6,13 @@ Works with floats and samples alike.  Geometry only: what the suspension refuses
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from axlewright.build.fitting import BushStiffness, Spot
 from axlewright.quantities.formula import Array, Num
+from axlewright.quantities.records import branch
 from axlewright.suspension import kinds
 from axlewright.suspension.bushes import link_stiffness
 from axlewright.suspension.linkage import RIGID, Link, Linkage, Wheels
@@ -47,7 +48,7 @@ _LINKS = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True)
+@branch
 class Hung:
     """Points and bushes, filled one way."""
 

@@ -121,7 +121,8 @@ def cautions(build: Resolved, asked: Asked, f: Found, found: Findings) -> tuple[
     if "roll_center" in found:
         said.append(
             "Links and brackets do not give, bushes give along the link only. The load path judges"
-            " tubes and bracket welds by the forces of these links; it says so at each of them."
+            " tubes and bracket welds by the forces of these links where the wheel centers were"
+            " measured, too; else it says so."
         )
     return tuple(dict.fromkeys(said))
 

@@ -8,11 +8,12 @@ with one unit; all of it is linear, so that a case is a sum.  Axes and signs as 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from axlewright.quantities.formula import Array
+from axlewright.quantities.records import branch
 from axlewright.suspension.forces import link_forces
 from axlewright.suspension.linkage import Guide, Link, Linkage, Wheels, label, spot
 from axlewright.suspension.pose import Load, ride_height
@@ -30,7 +31,7 @@ _APART = 1e-4
 """Sections are taken this far (m) beside a bracket."""
 
 
-@dataclass(frozen=True)
+@branch
 class Wrenches:
     """Unit loads on the first axis, as in ``LOADS``; x, y, z on the last."""
 
@@ -44,7 +45,7 @@ class Wrenches:
     """The same about the middle of the axle, N·m for each unit."""
 
 
-@dataclass(frozen=True)
+@branch
 class Section:
     """A cut through a tube, looked at from outside."""
 

@@ -11,9 +11,7 @@ import functools
 import numpy as np
 
 from axlewright.build.fitting import AngleReadings, BushStiffness, Spot
-from axlewright.build.resolve import fit_ends, fit_line, fit_points, fit_wheel
 from axlewright.build.resolve.fit_readings import Notebook
-from axlewright.build.resolve.fit_settled import settle
 from axlewright.build.resolve.ledger import Ledger
 from axlewright.quantities.estimate import Estimate, Leaf, Limits, Plain
 from axlewright.quantities.sampling import Samples
@@ -21,23 +19,30 @@ from axlewright.quantities.units import show
 
 _DRAWS, _SEED = 64, 1
 _SETTLED = ("new axle", "new wheel", "slip joint")
+_SETTLED_TABLES = ("wheel", "ends", "centre", "angles", "slip")
 _OPEN = (
     "readings contradict each other, and some of them are used here: `axlewright fit` names them"
 )
 
 
 class Readings:
-    """A notebook for the load path; its own remarks stay with the questions of fit and angles."""
+    """A notebook for the load path; its own remarks stay with the questions of fit and angles.
+
+    What works a table out is loaded when something of that table is asked for.
+    """
 
     def __init__(self, book: Ledger) -> None:
         self.book = book
         self.notes = Notebook(Ledger(book.build))
-        self.settle(*_SETTLED)
+        if any(book.stated(table) is not None for table in _SETTLED_TABLES):
+            self.settle(*_SETTLED)
         self.hangs = "hanging" in (book.choice("fit.state"), book.choice("angles.state"))
         """The car hung while it was measured, so that its angles and points do not count."""
 
     def settle(self, *titles: str) -> None:
         """Bring lengths together that must add up."""
+        from axlewright.build.resolve.fit_settled import settle  # noqa: PLC0415 (as said above)
+
         settle(self.notes, titles)
         if not all(c.agree for c in self.notes.checks) and _OPEN not in self.book.cautions:
             self.book.cautions.append(_OPEN)
@@ -64,11 +69,17 @@ class Readings:
     def slope(self, part: str) -> Leaf | None:
         """Slope of a part against the car's floor line, by the gauge."""
         gauge = self.leaf(f"angles.{part}")
-        return None if gauge is None else fit_line.in_car(self.notes, part, gauge)
+        if gauge is None:
+            return None
+        from axlewright.build.resolve import fit_line  # noqa: PLC0415 (likewise)
+
+        return fit_line.in_car(self.notes, part, gauge)
 
     @property
     def line(self) -> AngleReadings[Leaf]:
         """Gauge readings, and how far the nose rises."""
+        from axlewright.build.resolve import fit_line  # noqa: PLC0415 (likewise)
+
         return fit_line.angles(self.notes)
 
     @property
@@ -79,20 +90,34 @@ class Readings:
     @functools.cached_property
     def points(self) -> dict[str, Spot[Leaf]]:
         """Points of the suspension at ride height, both sides; none where the car hung."""
-        return {} if self.hangs else fit_points.points(self.notes)
+        if self.hangs or self.book.stated("points") is None:
+            return {}
+        from axlewright.build.resolve import fit_points  # noqa: PLC0415 (likewise)
+
+        return fit_points.points(self.notes)
 
     @functools.cached_property
     def bushes(self) -> BushStiffness[Leaf]:
         """Bushes of the links, and rates of the springs."""
+        from axlewright.build.resolve import fit_points  # noqa: PLC0415 (likewise)
+
         return fit_points.bushes(self.notes)
 
     @functools.cached_property
     def offset(self) -> Leaf | None:
         """Offset of the new wheel."""
+        if self.book.stated("wheel") is None:
+            return None
+        from axlewright.build.resolve import fit_wheel  # noqa: PLC0415 (likewise)
+
         return fit_wheel.offset_of(self.notes)
 
     def end(self, side: str, name: str) -> Leaf | None:
         """A reading of one end."""
+        if self.book.stated("ends") is None:
+            return None
+        from axlewright.build.resolve import fit_ends  # noqa: PLC0415 (likewise)
+
         return fit_ends.of_end(self.notes, side, name)
 
     def spacer(self, side: str) -> Leaf:

@@ -8,12 +8,16 @@ from typing import TYPE_CHECKING
 from axlewright.build.held import held_by
 from axlewright.build.linkage import is_known
 from axlewright.build.machine import Held
-from axlewright.build.resolve.measured_links import read_of
+from axlewright.build.resolve.measured_points import read_of
 from axlewright.quantities.estimate import EXACT, Estimate, Leaf, Plain
 
 if TYPE_CHECKING:
     from axlewright.build.resolve.measured import Readings
 
+_USED = (
+    "points: tubes and brackets are judged by the forces of the links at the places that were"
+    " measured, not by the share of torque usual for this suspension"
+)
 _UNUSED = (
     "points: tubes and brackets are judged by the share of torque usual for this suspension, not"
     " by the forces of its links: {}"
@@ -35,6 +39,7 @@ def held(x: Readings, seat_inset: Leaf) -> Held[Leaf] | None:
     except ValueError as e:
         x.book.cautions.append(_UNUSED.format(e))
         return None
+    x.book.cautions.append(_USED)
     return made
 
 

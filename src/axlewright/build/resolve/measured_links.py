@@ -11,15 +11,13 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from axlewright.build.fitting import Spot
 from axlewright.build.linkage import (
-    AXES,
-    RATES,
     hung_of,
     is_known,
     linkage_of,
-    of_links,
     place,
     stated_wheels,
 )
+from axlewright.build.resolve.measured_points import read_of
 from axlewright.quantities.estimate import Derived, Leaf, Plain
 from axlewright.quantities.formula import Num
 from axlewright.quantities.sampling import Samples
@@ -147,12 +145,3 @@ def links(x: Readings, track: Leaf, tire_radius: Leaf) -> dict[str, Leaf]:
         if (stated or not NUMBERS[name].of_bushes)
         and (math.isfinite(values[name]) or not NUMBERS[name].of_bushes)
     }
-
-
-def read_of(x: Readings) -> dict[str, Leaf]:
-    """What the links are worked out from, by name."""
-    read: dict[str, Leaf] = {}
-    for name in of_links(x.points):
-        for axis in AXES:
-            read[f"{name} {axis}"] = getattr(x.points[name], axis)
-    return read | {f"{rate} stiffness": getattr(x.bushes, rate) for rate in RATES}

@@ -7,7 +7,6 @@ Which cut or bracket is the worst is decided by the middle of each load.
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -17,6 +16,7 @@ from axlewright.driveline import link_shares
 from axlewright.driveline.case_strength import braking_thrust
 from axlewright.driveline.wheel_end_loads import inner_wheel_load, outer_wheel_load, side_force
 from axlewright.quantities.formula import Array, Num
+from axlewright.quantities.records import branch
 from axlewright.quantities.solved import solved
 from axlewright.studies.demand import Demand, Loads
 from axlewright.suspension import housing_wrenches as unit
@@ -27,7 +27,7 @@ _MOMENTS = ("bending by upright forces", "twist", "bending by level forces")
 _FORCES = ("force along the car", "force across", "force up")
 
 
-@dataclass(frozen=True)
+@branch
 class Place:
     """A cut or a bracket with its unit loads, and which wheel is the outer one, if any."""
 
