@@ -37,7 +37,7 @@ from axlewright.studies.report import (
 from axlewright.studies.safety import safety_lines
 from axlewright.studies.sentence import verdict_sentence
 
-STUDY = "load path 1"
+STUDY = "load path 2"
 SAMPLES = 10_000
 SEED = 1
 PLACES = {
