@@ -91,6 +91,8 @@ of the flank's -1…1. Cells along, up and through: {fine} (drive, alone), {midd
 *Anywhere* is a single cell at a sharp end of a line; it grows with finer cells and is a sign, not a
 figure, on either side. The half-space knows no edge, so the reference is too hard there; strips cut
 off at the end take no notice of it, so the program is too soft. No made gear has such an edge.
+How far in "well inside" begins was chosen after the first run had shown how far such ends reach:
+nearer than a tenth of the height the reference presses up to half as hard again as the program.
 
 What the teeth beside do to the lag (together against alone, same mesh):
 
