@@ -369,7 +369,7 @@ def test_a_photo_is_kept_looked_at_and_removed(page: Page, build: str) -> None:
     photo = {"name": "case.png", "mimeType": "image/png", "buffer": page.screenshot()}
     page.locator("#file").set_input_files(photo)
     page.get_by_role("button", name="Keep it").click()
-    expect(page.locator(".files li")).to_contain_text("case.png")
+    expect(page.locator("#files .files li")).to_contain_text("case.png")
     with page.expect_download() as info:
         page.get_by_role("link", name="save: case.png").click()
     assert Path(info.value.path()).read_bytes() == photo["buffer"]
@@ -380,7 +380,7 @@ def test_a_photo_is_kept_looked_at_and_removed(page: Page, build: str) -> None:
     page.go_back()
     page.locator(".sure summary").click()
     page.get_by_role("button", name="remove for good: case.png").click()
-    expect(page.locator(".files")).to_have_count(0)
+    expect(page.locator("#files .files")).to_have_count(0)
 
 
 def test_a_file_that_is_not_taken_is_told_beside_the_field(page: Page, build: str) -> None:

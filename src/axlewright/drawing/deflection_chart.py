@@ -127,7 +127,8 @@ def _axes(across: Scale, up: Scale) -> Group:
         shapes.append(Line((_LEFT, y), (_RIGHT, y), _ZERO if tick == 0.0 else _GRID))
         shapes.append(Text((_LEFT - 1.5, y + 1.0), _figure(tick), 3.0, anchor="end"))
         si = tick / _THOU * DIMENSIONS["length"].units["in"] * 1e3
-        shapes.append(Text((_RIGHT + 1.5, y + 0.9), _figure(si, 2), 2.6, color=palette.MUTED))
+        words = f"{si:.2f}".replace("-", "−") if tick else "0"
+        shapes.append(Text((_RIGHT + 1.5, y + 0.9), words, 2.6, color=palette.MUTED))
     unit, other = pretty("lbf*ft"), pretty("N*m")
     shapes.extend(
         (

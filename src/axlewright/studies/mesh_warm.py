@@ -36,7 +36,7 @@ def warm_pair(run: Run) -> WarmPair:
         pinion_out=moved.P,
         ring_out=moved.G,
         lash_change=_lash_change(run, moved),
-        preloads=support.preloads(),
+        preloads=_preloaded(support),
         lift_rated=there.dials.pinion_lift,
         loose=_loose(support),
     )
@@ -54,6 +54,11 @@ def _lash_change(run: Run, moved: Movement) -> float:
     return pair.lash.at_dial(warm - cold)
 
 
+def _preloaded(support: Housed) -> dict[str, tuple[float, float]]:
+    """Thrust cold and warm of the bearings that are set with one: a pilot bearing never is."""
+    return {name: both for name, both in support.preloads().items() if max(both) > 0.0}
+
+
 def _loose(support: Housed) -> tuple[str, ...]:
     """Bearings that have lost their preload."""
-    return tuple(name for name, (_, warm) in support.preloads().items() if warm <= 0.0)
+    return tuple(name for name, (_, warm) in _preloaded(support).items() if warm <= 0.0)

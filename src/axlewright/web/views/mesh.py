@@ -102,7 +102,7 @@ def _moved_both(length: float) -> str:
 
 
 def _percent(share: float) -> str:
-    return f"{significant(100.0 * share, _DIGITS)} %"
+    return f"{significant(100.0 * share, _DIGITS)} %".replace("-", "−")
 
 
 def loads(report: MeshReport, known: Container[str]) -> list[LoadRow]:
