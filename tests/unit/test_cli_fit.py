@@ -38,7 +38,7 @@ def test_fit_says_first_whether_it_fits(call):
     code, out, err = call("fit", BUILD, *FEW)
     assert (code, err) == (0, "")
     lines = out.splitlines()
-    assert lines[1].startswith("It fits with the axle ordered at")
+    assert lines[1].startswith("It fits with the axle to order, ")
     for part in ("What is ordered by", "Left shaft", "Room beside each wheel", "outer lip",
                  "Wheels and widths", "Housing ends", "Brakes and parking", "Speedometer",
                  "Order now, or wait for", "Measure next"):  # fmt: skip

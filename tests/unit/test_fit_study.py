@@ -59,7 +59,8 @@ def rooms(report):
 
 def test_the_example_fits_and_says_by_what_it_is_ordered(report):
     assert report.verdict == "fits"
-    assert report.sentence.startswith("It fits with the axle ordered at 59.25 in")
+    assert report.sentence.startswith("It fits with the axle to order, 59.25 in")
+    assert "(58.69 in (1,491 mm) over the bare flanges, as axles are ordered)" in report.sentence
     assert "5 in (127 mm) of backspace" in report.sentence
 
 
@@ -218,7 +219,7 @@ def test_what_only_stands_clear_is_not_said_to_fit():
     }  # fmt: skip
     report = fit_study(built(**gone))
     assert report.verdict == "not known"
-    assert report.sentence.startswith("It stands clear with the axle ordered at")
+    assert report.sentence.startswith("It stands clear with the axle to order, ")
     assert "fit.left.lip_at_bump" in report.sentence
     assert not next(h for h in report.holds if h.item == "wheels and tires").now
 

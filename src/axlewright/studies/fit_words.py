@@ -100,12 +100,20 @@ def _as_what(order: Sequence[OrderLine]) -> str:
     width, back = by_key["fit_width"], by_key["backspace"]
     said = []
     if width.finding is not None:
-        word = "ordered" if width.origin == "to order" else "as it is"
-        said.append(f"axle {word} at {length(width.finding.value)} over the wheel faces")
+        word = "to order" if width.origin == "to order" else "as it is"
+        over = f"axle {word}, {length(width.finding.value)} over the wheel faces with brakes on"
+        said.append(over + _over_flanges(by_key["order_width"]))
     if back.finding is not None:
         word = "wheels ordered with" if back.origin == "to order" else "wheels with"
         said.append(f"{word} {length(back.finding.value)} of backspace")
     return f" with the {' and '.join(said)}" if said else ""
+
+
+def _over_flanges(bare: OrderLine) -> str:
+    """The same axle as it is ordered: hats mistaken for flanges cost an axle."""
+    if bare.finding is None:
+        return f" (ordered over the bare flanges: that waits for {_listed(bare.lacks)})"
+    return f" ({length(bare.finding.value)} over the bare flanges, as axles are ordered)"
 
 
 def tightest(rooms: Sequence[RoomLine]) -> RoomLine | None:
