@@ -7,7 +7,7 @@ import re
 import signal
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -118,3 +118,39 @@ def page(browser: Browser, server: Server) -> Iterator[Page]:
     yield made
     context.close()
     assert faults == []
+
+
+@pytest.fixture
+def faultless(page: Page) -> Callable[[str, int, Callable[[], object]], None]:
+    """Open a page in a theme and a width: nothing wider than it, nothing that axe objects to."""
+    axe = next(Path(__file__).parent.glob("axe-core-*.min.js")).read_text(encoding="utf-8")
+
+    def check(theme: str, width: int, opened: Callable[[], object]) -> None:
+        url = page.request.get("/").url
+        page.context.add_cookies([{"name": "theme", "value": theme, "url": url}])
+        page.set_viewport_size({"width": width, "height": 900})
+        opened()
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
+        page.evaluate(axe)
+        found = page.evaluate(
+            "axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa']})"
+            ".then(r => r.violations.map(v => [v.id, v.nodes.slice(0, 3).map(n => n.html)]))"
+        )
+        assert found == []
+
+    return check
+
+
+@pytest.fixture
+def clean_inside(page: Page) -> Callable[[], None]:
+    """Whether the page holds nothing that its policy forbids, and no id twice."""
+
+    def check() -> None:
+        html = page.content()
+        assert not re.search(r"<script(?![^>]*\bsrc=)", html)
+        assert not re.search(r"<[^>]+ (style|on\w+)=", html.split("<body")[1])
+        ids = re.findall(r' id="([^"]+)"', html)
+        assert len(ids) == len(set(ids)), sorted({i for i in ids if ids.count(i) > 1})
+
+    return check

@@ -294,7 +294,9 @@ def test_every_commit_is_synced(path):
     store.close()
 
 
-@pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork")
+@pytest.mark.skipif(
+    not hasattr(os, "fork"), reason="kills a forked child at any moment; Windows cannot fork"
+)
 def test_killed_at_any_moment_no_promised_save_is_lost(tmp_path):
     done = subprocess.run(
         [sys.executable, HERE / "kill_store.py", tmp_path, str(KILLS), "1"],

@@ -35,11 +35,7 @@ def angles(
     resolved = bench.open_build(build)
     system: System = "si" if si else "shop"
     if working is not None:
-        node = show.pick(study.nodes(resolved), working)
-        if as_json:
-            typer.echo(messages.envelope("working", show.working_rows(node, system)))
-        else:
-            show.print_working(working, node, system)
+        show.open_number(study.nodes(resolved), working, as_json, system)
         return
     report = study.angles(resolved, seed, samples)
     if as_json:

@@ -74,11 +74,7 @@ def fit(
     except fits.FitAskError as e:
         raise faults.InputError(str(e)) from None
     if working is not None:
-        node = show.pick(fits.nodes(resolved, ask), working)
-        if as_json:
-            typer.echo(messages.envelope("working", show.working_rows(node, system)))
-        else:
-            show.print_working(working, node, system)
+        show.open_number(fits.nodes(resolved, ask), working, as_json, system)
         return
     report = fits.fit(resolved, ask, seed, samples)
     if as_json:

@@ -129,11 +129,7 @@ def working(
         else:
             typer.echo("\n".join(sorted(nodes)))
         return
-    node = show.pick(nodes, number)
-    if as_json:
-        typer.echo(messages.envelope("working", show.working_rows(node, "si" if si else "shop")))
-    else:
-        show.print_working(number, node, "si" if si else "shop")
+    show.open_number(nodes, number, as_json, "si" if si else "shop")
 
 
 @app.command()

@@ -99,11 +99,7 @@ def _tell(
 
         chart.write_text(to_svg(deflection_chart(report), "deflection"), encoding="utf-8")
     if working is not None:
-        node = show.pick(meshes.nodes(build, report), working)
-        if as_json:
-            typer.echo(messages.envelope("working", show.working_rows(node, system)))
-        else:
-            show.print_working(working, node, system)
+        show.open_number(meshes.nodes(build, report), working, as_json, system)
     elif as_json:
         typer.echo(messages.envelope("mesh", report))
     else:

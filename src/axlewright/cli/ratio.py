@@ -8,7 +8,6 @@ from typing import Annotated
 import typer
 
 from axlewright.cli import faults
-from axlewright.quantities.units import System
 
 BuildPath = Annotated[Path, typer.Argument(help="Build file (TOML).", metavar="BUILD")]
 Json = Annotated[bool, typer.Option("--json", help="Print the whole result as JSON.")]
@@ -65,12 +64,7 @@ def ratio(
                 f"{e.args[0]}; an id is a number's key, then @teeth@tire, like"
                 f" top_speed@{known.partition(',')[0]}"
             ) from None
-        node = show.pick(nodes, working)
-        system: System = "si" if si else "shop"
-        if as_json:
-            typer.echo(messages.envelope("working", show.working_rows(node, system)))
-        else:
-            show.print_working(working, node, system)
+        show.open_number(nodes, working, as_json, "si" if si else "shop")
         return
     if chart is not None:
         faults.writable(chart)

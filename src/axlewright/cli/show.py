@@ -231,6 +231,19 @@ def pick(nodes: Mapping[str, Node], number: str) -> Node:
     raise InputError(f"there is no number {number!r}; near it: {', '.join(inside or near)}")
 
 
+def open_number(nodes: Mapping[str, Node], number: str, as_json: bool, system: System) -> None:
+    """Print the working of one number, for people or for programs."""
+    import typer
+
+    from axlewright.workshop import messages
+
+    node = pick(nodes, number)
+    if as_json:
+        typer.echo(messages.envelope("working", working_rows(node, system)))
+    else:
+        print_working(number, node, system)
+
+
 def working_rows(node: Node, system: System) -> list[dict[str, Any]]:
     """The working as rows for JSON."""
     return [
