@@ -33,7 +33,7 @@ from axlewright.web.views import launch as views
 from axlewright.web.views import launch_story as stories
 from axlewright.workshop import marching, shop
 from axlewright.workshop.jobs import Job
-from axlewright.workshop.launches import paper_of, report_from
+from axlewright.workshop.launches import kept_report, paper_of, report_from
 from axlewright.workshop.marching import BOUNDS
 from axlewright.workshop.messages import plain
 from axlewright.workshop.representative import BUILDS
@@ -116,6 +116,9 @@ def test_a_report_is_read_again_as_it_was_kept(marched: tuple[Workshop, LaunchRe
     assert any(gaps), "with few samples some places of a sweep have no band"
     assert [math.isnan(v) for s in again.sweeps for v in s.low] == gaps
     assert plain(again) == plain(report)
+    told = json.loads(json.dumps(plain(report)))
+    del told["ways"]["ways"][0]["at_least"]
+    assert kept_report(told) is None  # written by another state of the program: march anew
 
 
 def test_a_stamp_tells_marches_apart(tmp_path: Path) -> None:

@@ -42,7 +42,7 @@ def launch(
 def known_launch(build: Resolved, seed: int = SEED) -> LaunchReport | None:
     """The kept report of a launch of this build, as long as its inputs are the same."""
     march = find(build, seed)
-    return None if march is None else report_from(march.report)
+    return None if march is None else kept_report(march.report)
 
 
 def launch_on_paper(build: Resolved, seed: int = SEED) -> MarchedLaunch | None:
@@ -58,6 +58,14 @@ def paper_of(report: LaunchReport, told: Callable[[str], History]) -> MarchedLau
 
     drawn = hardest(report)
     return MarchedLaunch(report, Story(report.name, drawn.title, drawn.case, told(drawn.case)))
+
+
+def kept_report(told: dict[str, Any]) -> LaunchReport | None:
+    """The same, or nothing where another state of this program wrote it: then march anew."""
+    try:
+        return report_from(told)
+    except ValueError:
+        return None
 
 
 def report_from(told: dict[str, Any]) -> LaunchReport:

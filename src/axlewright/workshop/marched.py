@@ -87,15 +87,14 @@ class Marches:
         made = self.stamp(build, seed)
 
         def read() -> LaunchReport | None:
-            from axlewright.workshop.launches import report_from  # noqa: PLC0415 (compiler)
+            from axlewright.workshop.launches import kept_report  # noqa: PLC0415 (compiler)
 
             march = find(build, seed, self._where)
-            if march is None:
+            kept = None if march is None else kept_report(march.report)
+            if kept is None:
                 return None
             # A build of another name may have the very same inputs.
-            return replace(
-                report_from(march.report), name=build.machine.name, file=build.source.file
-            )
+            return replace(kept, name=build.machine.name, file=build.source.file)
 
         return self._reports.get(f"{build.source.hash} {made}", read) if made else None
 

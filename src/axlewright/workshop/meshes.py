@@ -86,10 +86,11 @@ class Meshes:
     def report(self, build: Resolved) -> MeshReport | None:
         """The kept study of a build, as long as its inputs are the same."""
         told = self._read(build, "report")
-        if told is None:
+        kept = None if told is None else kept_report(told)
+        if kept is None:
             return None
         # A build of another name may have the very same inputs.
-        return replace(report_from(told), name=build.machine.name, file=build.source.file)
+        return replace(kept, name=build.machine.name, file=build.source.file)
 
     def map(self, build: Resolved) -> MeshMap | None:
         """The kept map of a build; none where it was not made, or where there are no flanks."""
@@ -190,6 +191,14 @@ class Meshes:
 def _of(build: Resolved) -> str:
     """What tells builds apart that are read alike: their text, and whether a march is with them."""
     return f"{build.source.hash} {bool(build.machine.marched)}"
+
+
+def kept_report(told: dict[str, Any]) -> MeshReport | None:
+    """The same, or nothing where another state of this program wrote it: then work it out anew."""
+    try:
+        return report_from(told)
+    except ValueError:
+        return None
 
 
 def report_from(told: dict[str, Any]) -> MeshReport:
