@@ -41,14 +41,15 @@ class Dimension:
 
 def dimensions(x: Filled, look: Look) -> Iterator[Dimension]:
     """Every dimension, in the order in which they are cut."""
-    origin: Origin = "measured" if look.there else "to order"
     hats = {f"{s}_hat": hat(x, s) for s in SIDES}
     order = work(width.order_width, fit_width=look.width, **hats)
     spaces = {f"{s}_brake_space": brake_space(x, s) for s in SIDES}
     yield Dimension("fit_width", "Axle over the wheel faces", _HAT, "on the bench or in the car",
-                    look.width, origin, "" if look.there else "to the nearest 1/8 in")  # fmt: skip
+                    look.width, "measured" if look.there else "follows",
+                    "" if look.there else "to the nearest 1/8 in")  # fmt: skip
     yield Dimension("order_width", "Axle over the bare flanges", _BARE, "shafts seated", order,
-                    note="the width by which axles are ordered")  # fmt: skip
+                    "follows" if look.there else "to order",
+                    "the width by which axles are ordered")  # fmt: skip
     housing = work(width.housing_width, order_width=order, **spaces)
     yield Dimension("housing_width", "Housing, end to end", "end face to end face", _BENCH, housing)
     yield from _halves(x, look)

@@ -100,7 +100,7 @@ def _as_what(order: Sequence[OrderLine]) -> str:
     width, back = by_key["fit_width"], by_key["backspace"]
     said = []
     if width.finding is not None:
-        word = "to order" if width.origin == "to order" else "as it is"
+        word = "as it is" if width.origin == "measured" else "to order"
         over = f"axle {word}, {length(width.finding.value)} over the wheel faces with brakes on"
         said.append(over + _over_flanges(by_key["order_width"]))
     if back.finding is not None:
